@@ -1,0 +1,14 @@
+//! `finding`: what Spurline has to tell, and the reader that tells it of a text. Takes TOML text,
+//! gives values with their spans and *all* errors; defines the one shape that plan errors, stock
+//! errors and study's findings share (id, weight, span or names, what, mend, source).
+//!
+//! Absent from this room: what a plan or a stock table means, anything electrical, how a face
+//! renders a finding.
+
+mod near;
+mod read;
+mod tell;
+
+pub use near::nearest;
+pub use read::{Keys, read_toml};
+pub use tell::{At, Basis, Finding, Span, Spanned, Weight};

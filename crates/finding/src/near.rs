@@ -1,0 +1,29 @@
+//! The nearest known word to one that is not known.
+
+/// Least likeness (Jaro-Winkler) worth offering. Below it a guess misleads more than it helps;
+/// 0.75 keeps "lenght"/"length" and "bottery"/"battery" and drops unrelated words.
+const LEAST_LIKENESS: f64 = 0.75;
+
+/// The known word most like `word`, if any is like enough.
+pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    let lower = word.to_lowercase();
+    let mut best: Option<(&str, f64)> = None;
+    for k in known {
+        let likeness = strsim::jaro_winkler(&lower, &k.to_lowercase());
+        if likeness >= LEAST_LIKENESS && best.is_none_or(|(_, b)| likeness > b) {
+            best = Some((k, likeness));
+        }
+    }
+    best.map(|(k, _)| k)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn offers_the_slip_and_nothing_far() {
+        assert_eq!(nearest("lenght", ["length", "between"]), Some("length"));
+        assert_eq!(nearest("zebra", ["length", "between"]), None);
+    }
+}

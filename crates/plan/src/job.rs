@@ -1,0 +1,132 @@
+//! `[job]`: what the work is called, which rules bind, and the habits that hold unless a circuit says otherwise.
+
+use finding::{Keys, Spanned};
+use quantity::{Length, Quantity, Ratio, TemperatureInterval, bounds, millimetres, percent};
+
+/// The table of allowed currents that binds beside computed heat.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Rules {
+    /// US boat law, table 5: also the default for road vehicles, which have no single legal table.
+    Cfr183,
+    /// The same currents with bundling factors at any voltage, as boat practice has it.
+    BoatPractice,
+    /// Free-air currents derived from the NEC.
+    NecFreeAir,
+    /// ISO 10133, from memory.
+    Iso10133,
+    /// Computed heat only.
+    HeatOnly,
+}
+
+impl Rules {
+    /// Each rule set with the name by which plans and stock tables call it.
+    pub const WORDS: [(&'static str, Self); 5] = [
+        ("33 CFR 183.425", Self::Cfr183),
+        ("boat practice", Self::BoatPractice),
+        ("NEC free air", Self::NecFreeAir),
+        ("ISO 10133", Self::Iso10133),
+        ("heat only", Self::HeatOnly),
+    ];
+
+    /// The name of its table.
+    pub fn name(self) -> &'static str {
+        Self::WORDS
+            .iter()
+            .find(|(_, r)| *r == self)
+            .map_or("", |(w, _)| w)
+    }
+}
+
+/// The family that wires are bought in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum WireFamily {
+    /// ISO 6722 / ISO 19642 metric cable.
+    Metric,
+    /// SAE J1128 cable, smaller than the same AWG.
+    Sae,
+    /// Boat cable of full AWG area.
+    Boat,
+}
+
+impl WireFamily {
+    /// Each family with its word in plans.
+    pub const WORDS: [(&'static str, Self); 3] = [
+        ("metric", Self::Metric),
+        ("SAE", Self::Sae),
+        ("AWG boat", Self::Boat),
+    ];
+}
+
+/// `[job]`.
+#[derive(Clone, Debug)]
+pub struct Job {
+    /// What the work is called.
+    pub title: String,
+    /// The vehicle, in the owner's words.
+    pub vehicle: String,
+    /// Whom the drawing belongs to.
+    pub owner: Option<String>,
+    /// The binding table.
+    pub rules: Rules,
+    /// The wire family.
+    pub family: WireFamily,
+    /// Insulation by stock name, where not set for a single wire.
+    pub insulation: Option<Spanned<String>>,
+    /// Insulation wall by stock word.
+    pub wall: Option<Spanned<String>>,
+    /// Allowed drop where a circuit does not say.
+    pub drop: Ratio,
+    /// Whether `drop` was written or is the common figure.
+    pub drop_assumed: bool,
+    /// Kept below the insulation's class temperature.
+    pub margin: TemperatureInterval,
+    /// Whether `margin` was written or assumed.
+    pub margin_assumed: bool,
+    /// Added at each end of each wire.
+    pub ends: Length,
+    /// Whether `ends` was written or assumed.
+    pub ends_assumed: bool,
+}
+
+/// 3 %: common practice for accessory circuits (reference/conductors/27).
+fn usual_drop() -> Ratio {
+    percent(3.0)
+}
+
+/// 10 K below the class temperature: our own margin, no source; heat models err by about as much in current.
+fn usual_margin() -> TemperatureInterval {
+    TemperatureInterval::from_si(10.0)
+}
+
+/// 100 mm at each end to strip, crimp and turn: common practice, no source.
+fn usual_ends() -> Length {
+    millimetres(100.0)
+}
+
+pub(crate) fn read(k: &Keys) -> Job {
+    let title = k
+        .need_text("title", "rack lamps")
+        .map_or_else(String::new, |t| t.value);
+    let drop = k.quantity("drop", &bounds::DROP);
+    let margin = k.quantity("margin", &bounds::MARGIN);
+    let ends = k.quantity("ends", &bounds::END);
+    Job {
+        title,
+        vehicle: k.text("vehicle").map_or_else(String::new, |t| t.value),
+        owner: k.text("owner").map(|t| t.value),
+        rules: k
+            .choice("rules", &Rules::WORDS)
+            .map_or(Rules::Cfr183, |r| r.value),
+        family: k
+            .choice("wire", &WireFamily::WORDS)
+            .map_or(WireFamily::Metric, |f| f.value),
+        insulation: k.text("insulation"),
+        wall: k.text("wall"),
+        drop: drop.map_or_else(usual_drop, |d| d.value),
+        drop_assumed: drop.is_none(),
+        margin: margin.map_or_else(usual_margin, |m| m.value),
+        margin_assumed: margin.is_none(),
+        ends: ends.map_or_else(usual_ends, |e| e.value),
+        ends_assumed: ends.is_none(),
+    }
+}
