@@ -56,6 +56,10 @@ pub struct RelayWish {
     pub place: Name,
     /// Kind by stock name.
     pub kind: Option<Spanned<String>>,
+    /// Where its coil returns, if not to the body where it stands.
+    pub earth: Option<Name>,
+    /// Its push-on terminals have no insulation.
+    pub bare: bool,
 }
 
 /// A switch.
@@ -71,8 +75,10 @@ pub struct SwitchWish {
     pub kind: Option<Spanned<String>>,
     /// Its rating, if the installer has it already.
     pub rating: Option<Spanned<ElectricCurrent>>,
-    /// Its own earth, when it breaks the coil's earth.
+    /// Where it returns when it breaks the coil's earth, if not to the body where it stands.
     pub earth: Option<Name>,
+    /// Its push-on terminals have no insulation.
+    pub bare: bool,
     /// Where it is written.
     pub span: Span,
 }
@@ -163,6 +169,8 @@ fn read(k: &Keys) -> Option<(Option<Spanned<u32>>, Circuit)> {
     let relay = k.table("relay", "relay", |k| {
         Some(RelayWish {
             kind: k.text("kind"),
+            earth: k.text("earth"),
+            bare: k.flag("bare").is_some_and(|b| b.value),
             place: k.need_text("place", "inner wing")?,
         })
     });
@@ -244,6 +252,7 @@ fn read_switch(k: &Keys) -> Option<SwitchWish> {
         kind: k.text("kind"),
         rating: k.quantity("rating", &bounds::SWITCH),
         earth: k.text("earth"),
+        bare: k.flag("bare").is_some_and(|b| b.value),
         place: k.need_text("place", "dash")?,
         span: k.span(),
     })

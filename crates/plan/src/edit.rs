@@ -81,6 +81,10 @@ impl Editor {
             *old = value;
             *old.decor_mut() = decor;
         } else {
+            let mut value = value;
+            if let Some(space) = take_closing_space(parent) {
+                value.decor_mut().set_suffix(space);
+            }
             parent.insert(&last.key, Item::Value(value));
         }
         Ok(())
@@ -167,6 +171,19 @@ impl fmt::Display for Editor {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         self.document.fmt(f)
     }
+}
+
+/// Takes the blank before the closing brace of an inline table off its last value, so that a value
+/// added behind it stands as a person would write it.
+fn take_closing_space(table: &mut dyn TableLike) -> Option<String> {
+    let (_, last) = table.iter_mut().last()?;
+    let decor = last.as_value_mut()?.decor_mut();
+    let blank = decor.suffix().and_then(|s| s.as_str())?.to_owned();
+    if blank.is_empty() || !blank.trim().is_empty() {
+        return None;
+    }
+    decor.set_suffix("");
+    Some(blank)
 }
 
 /// Entries are found by name, or by number from 1.

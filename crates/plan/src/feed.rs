@@ -43,6 +43,8 @@ pub struct Feed {
     pub gives: Option<ElectricCurrent>,
     /// Resistance from the battery to it, if known.
     pub resistance: Option<ElectricalResistance>,
+    /// Whether its live metal is covered.
+    pub cover: bool,
     /// Where it is written.
     pub span: Span,
 }
@@ -65,6 +67,7 @@ pub(crate) fn read_feed(k: &Keys) -> Option<Feed> {
         resistance: k
             .quantity("resistance", &bounds::FEED_RESISTANCE)
             .map(|r| r.value),
+        cover: k.flag("cover").is_none_or(|c| c.value),
         name: name?,
         kind: kind?.value,
         place: place?,
@@ -106,6 +109,8 @@ pub struct FuseBox {
     pub fuse: MainFuse,
     /// What each spare way is to be able to carry later.
     pub spare: Option<ElectricCurrent>,
+    /// Whether its live metal is covered.
+    pub cover: bool,
     /// Where it is written.
     pub span: Span,
 }
@@ -150,6 +155,7 @@ pub(crate) fn read_box(k: &Keys) -> Option<FuseBox> {
     let feed = k.need_text("feed", "battery");
     let fuse = read_main_fuse(k);
     let spare = k.quantity("spare", &bounds::SPARE).map(|s| s.value);
+    let cover = k.flag("cover").is_none_or(|c| c.value);
     Some(FuseBox {
         name: name?,
         place: place?,
@@ -158,6 +164,7 @@ pub(crate) fn read_box(k: &Keys) -> Option<FuseBox> {
         feed: feed?,
         fuse,
         spare,
+        cover,
         span: k.span(),
     })
 }

@@ -137,6 +137,7 @@ fn check_circuit(plan: &Plan, c: &Circuit, places: &Known, feeds: &Known, e: &mu
     for name in own
         .chain(std::iter::once(&c.earth))
         .chain(c.switch.iter().filter_map(|s| s.earth.as_ref()))
+        .chain(c.relay.iter().filter_map(|r| r.earth.as_ref()))
     {
         earths.check(name, e);
     }

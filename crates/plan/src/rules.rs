@@ -128,6 +128,14 @@ fn control(c: &Circuit, says: &mut Says) {
             "keep one of switch, live and trigger; conditions go into only and unless",
         ),
     }
+    if let (Source::Box { .. }, false, Some(span)) = (&c.source, c.fuse.fitted, c.fuse.span) {
+        says(
+            "way-without-fuse",
+            span,
+            "a way of a box always holds a fuse",
+            "leave fuse out to have it chosen, or write its rating",
+        );
+    }
     if c.loads.is_empty() {
         says(
             "no-load",

@@ -25,6 +25,14 @@ impl SystemVoltage {
         }
     }
 
+    /// Nominal volts as stock tables write it.
+    pub fn volts(self) -> u32 {
+        match self {
+            Self::V12 => 12,
+            Self::V24 => 24,
+        }
+    }
+
     /// Volts while the engine charges: 13.5 V, 27 V (makers' test voltages for vehicle equipment).
     pub fn running(self) -> f64 {
         self.nominal() * 1.125
@@ -65,6 +73,8 @@ pub struct Battery {
     pub cranking: Option<ElectricCurrent>,
     /// Where it stands.
     pub place: Name,
+    /// Whether its live post is covered.
+    pub cover: bool,
     /// Where `battery = …` is written.
     pub span: Span,
 }
@@ -168,10 +178,12 @@ fn read_battery(k: &Keys) -> Option<Battery> {
     let capacity = k.need_quantity("capacity", &bounds::CAPACITY);
     let cranking = k.quantity("cranking", &bounds::CRANKING);
     let place = k.need_text("place", "battery tray");
+    let cover = k.flag("cover").is_none_or(|c| c.value);
     Some(Battery {
         chemistry,
         capacity: capacity?.value,
         cranking: cranking.map(|c| c.value),
+        cover,
         place: place?,
         span: k.span(),
     })

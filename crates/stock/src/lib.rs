@@ -1,1 +1,45 @@
-//! stock
+//! `stock`: what can be bought, as tables. Takes the embedded TOML tables (and a user's own table laid
+//! over them), gives typed rows and answers questions of them: which wires of a family, which sleeve
+//! for this bundle, which current a rule set allows. Every row carries its source and its basis.
+//!
+//! Generic classes only. Absent from this room: plans, the vehicle, any figure written in Rust, any
+//! judgement of whether a part suits a circuit.
+
+mod origin;
+mod range;
+mod row;
+
+mod ampacity;
+mod conductor;
+mod connector;
+mod fuse;
+mod grommet;
+mod insulation;
+mod joint;
+mod relay;
+mod sleeve;
+mod switch;
+mod terminal;
+
+mod allowed;
+mod find;
+mod list;
+mod price;
+mod shelf;
+
+pub use allowed::Allowed;
+pub use ampacity::{AmpacityTable, BundleFactor};
+pub use conductor::{Conductor, Family};
+pub use connector::{Connector, SealRange};
+pub use find::Onto;
+pub use fuse::{FuseGate, FuseKind, FuseRating};
+pub use grommet::Grommet;
+pub use insulation::Insulation;
+pub use joint::JointKind;
+pub use list::{Listing, WHATS, list};
+pub use origin::Origin;
+pub use relay::{ContactRating, RelayKind};
+pub use shelf::Stock;
+pub use sleeve::Sleeve;
+pub use switch::{ContactLoad, Derating, SwitchKind};
+pub use terminal::Terminal;

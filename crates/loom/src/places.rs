@@ -1,0 +1,47 @@
+//! Places with their heat, and stretches with the wires that lie in them.
+
+use crate::wires::WireId;
+use plan::{Panel, SleeveWish, Zone};
+use quantity::{Length, ThermodynamicTemperature};
+
+/// Index of a place in the loom.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct PlaceId(pub u32);
+
+/// Index of a stretch in the loom.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct StretchId(pub u32);
+
+/// A spot in the vehicle.
+#[derive(Clone, Debug)]
+pub struct LoomPlace {
+    /// Its name.
+    pub name: String,
+    /// Its zone.
+    pub zone: Zone,
+    /// Temperature around the wires, said or assumed.
+    pub heat: ThermodynamicTemperature,
+    /// Whether water gets there.
+    pub wet: bool,
+    /// What is here must come out again.
+    pub comes_out: bool,
+}
+
+/// The way between two places, and the bundle that lies in it.
+#[derive(Clone, Debug)]
+pub struct LoomStretch {
+    /// Its ends.
+    pub ends: [PlaceId; 2],
+    /// Its length.
+    pub length: Length,
+    /// The panel it passes through.
+    pub panel: Option<Panel>,
+    /// Its sleeve.
+    pub sleeve: SleeveWish,
+    /// Temperature along it: as said, or the hotter of its ends.
+    pub heat: ThermodynamicTemperature,
+    /// Whether either end is an engine space or engine bay, as rule sets mean it.
+    pub engine_space: bool,
+    /// The wires in it, by number.
+    pub wires: Vec<WireId>,
+}

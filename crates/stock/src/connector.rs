@@ -1,0 +1,103 @@
+//! Connectors, by the width of their contacts; seals go by the wire's outside diameter.
+
+use crate::Origin;
+use crate::range;
+use crate::row::{Kind, Row};
+use quantity::{Area, ElectricCurrent, Length};
+
+/// The wires that one seal fits.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SealRange {
+    /// Thinnest wire over its insulation.
+    pub od_min: Length,
+    /// Thickest wire over its insulation.
+    pub od_max: Length,
+    /// Thinnest copper of the contact that goes with this seal.
+    pub wire_min: Area,
+    /// Thickest copper.
+    pub wire_max: Area,
+    /// Origin.
+    pub origin: Origin,
+}
+
+/// A class of connector.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Connector {
+    /// "sealed, 2.8 mm contacts".
+    pub name: String,
+    /// Numbers of ways it is sold in, rising.
+    pub ways: Vec<u32>,
+    /// Whether it keeps water out.
+    pub sealed: bool,
+    /// Width of a blade contact or diameter of a round one, mm.
+    pub contact_mm: f64,
+    /// Thinnest wire.
+    pub wire_min: Area,
+    /// Thickest wire.
+    pub wire_max: Area,
+    /// Seals, by rising diameter; empty where it is not sealed.
+    pub seals: Vec<SealRange>,
+    /// Continuous current of each contact.
+    pub amps: ElectricCurrent,
+    /// Upper limit of the class, where known.
+    pub most: Option<ElectricCurrent>,
+    /// Of the currents.
+    pub amps_origin: Origin,
+    /// Origin.
+    pub origin: Origin,
+}
+
+impl Connector {
+    /// The seal for a wire with this copper and this outside diameter.
+    pub fn seal(&self, area: Area, outside: Length) -> Option<&SealRange> {
+        self.seals.iter().find(|s| {
+            (s.wire_min..=s.wire_max).contains(&area) && (s.od_min..=s.od_max).contains(&outside)
+        })
+    }
+}
+
+fn seal(row: &Row) -> Option<SealRange> {
+    row.made(SealRange {
+        od_min: row.need_mm("od_min_mm"),
+        od_max: row.need_mm("od_max_mm"),
+        wire_min: row.need_mm2("wire_min_mm2"),
+        wire_max: row.need_mm2("wire_max_mm2"),
+        origin: row.origin(),
+    })
+}
+
+impl Kind for Connector {
+    const KEY: &'static str = "connector";
+
+    fn read(row: &Row) -> Option<Self> {
+        let origin = row.origin();
+        let ways = row.numbers(
+            "ways",
+            f64::from(*range::COUNT.start())..=f64::from(*range::COUNT.end()),
+        );
+        if ways.is_empty() {
+            row.refuse(
+                "missing-key",
+                "this connector does not say its “ways”",
+                "add ways = [2, 4]",
+            );
+        }
+        row.made(Self {
+            name: row.need_text("name", "sealed, 2.8 mm contacts"),
+            ways: ways.into_iter().map(|w| w as u32).collect(),
+            sealed: row.flag("sealed"),
+            contact_mm: row.need("contact_mm", range::MM),
+            wire_min: row.need_mm2("wire_min_mm2"),
+            wire_max: row.need_mm2("wire_max_mm2"),
+            seals: row.children("seals", &origin, seal),
+            amps: row.need_amps("amps"),
+            most: row.amps("most_amps"),
+            amps_origin: row.part_origin("amps_source", "amps_basis"),
+            origin,
+        })
+    }
+
+    fn same(&self, other: &Self) -> bool {
+        self.name == other.name
+    }
+}

@@ -1,0 +1,138 @@
+//! The whole stock: the embedded tables read, and a user's own table laid over them.
+
+use crate::row::{Kind, read_rows};
+use crate::{
+    AmpacityTable, Conductor, Connector, Derating, FuseKind, Grommet, Insulation, JointKind,
+    Origin, RelayKind, Sleeve, SwitchKind, Terminal, price,
+};
+use finding::{Finding, Keys, read_toml};
+
+/// The embedded tables, one text for each kind of row.
+const TABLES: [&str; 11] = [
+    include_str!("../tables/insulation.toml"),
+    include_str!("../tables/conductor.toml"),
+    include_str!("../tables/fuse.toml"),
+    include_str!("../tables/relay.toml"),
+    include_str!("../tables/switch.toml"),
+    include_str!("../tables/joint.toml"),
+    include_str!("../tables/terminal.toml"),
+    include_str!("../tables/connector.toml"),
+    include_str!("../tables/sleeve.toml"),
+    include_str!("../tables/grommet.toml"),
+    include_str!("../tables/current.toml"),
+];
+
+/// Everything that can be bought, and the tables of what it may carry.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Stock {
+    /// Insulations.
+    pub insulations: Vec<Insulation>,
+    /// Wires, by family and rising area.
+    pub conductors: Vec<Conductor>,
+    /// Fuse classes.
+    pub fuses: Vec<FuseKind>,
+    /// Relay classes.
+    pub relays: Vec<RelayKind>,
+    /// Switch classes.
+    pub switches: Vec<SwitchKind>,
+    /// How much larger a switch must be than its load.
+    pub deratings: Vec<Derating>,
+    /// Joints.
+    pub joints: Vec<JointKind>,
+    /// Terminals.
+    pub terminals: Vec<Terminal>,
+    /// Connectors.
+    pub connectors: Vec<Connector>,
+    /// Sleeves.
+    pub sleeves: Vec<Sleeve>,
+    /// Grommets.
+    pub grommets: Vec<Grommet>,
+    /// Tables of allowed current, one for each rule set.
+    pub currents: Vec<AmpacityTable>,
+}
+
+impl Stock {
+    /// The stock that comes with the program.
+    pub fn embedded() -> Self {
+        Self::read_embedded().0
+    }
+
+    /// The same with whatever is wrong in the tables; a test holds that nothing is.
+    pub(crate) fn read_embedded() -> (Self, Vec<Finding>) {
+        let mut stock = Self::default();
+        let found = TABLES
+            .iter()
+            .flat_map(|text| stock.lay_over(text, None))
+            .collect();
+        (stock, found)
+    }
+
+    /// Lays a user's own table over the stock: a row with a known name replaces it, others are added.
+    /// Rows that say no `basis` and `source` are the user's. Gives every error in the text; what
+    /// could be read is laid over all the same.
+    pub fn overlay(&mut self, text: &str) -> Vec<Finding> {
+        self.lay_over(text, Some(&Origin::user()))
+    }
+
+    pub(crate) fn lay_over(&mut self, text: &str, default: Option<&Origin>) -> Vec<Finding> {
+        let ((), found) = read_toml(text, "stock table", |top| {
+            lay(&mut self.insulations, top, default);
+            lay(&mut self.conductors, top, default);
+            lay(&mut self.fuses, top, default);
+            lay(&mut self.relays, top, default);
+            lay(&mut self.switches, top, default);
+            lay(&mut self.deratings, top, default);
+            lay(&mut self.joints, top, default);
+            lay(&mut self.terminals, top, default);
+            lay(&mut self.connectors, top, default);
+            lay(&mut self.sleeves, top, default);
+            lay(&mut self.grommets, top, default);
+            lay(&mut self.currents, top, default);
+            price::read(self, top);
+            self.check_insulations(top);
+        });
+        self.conductors.sort_by(|a, b| {
+            let by_area = a
+                .area
+                .partial_cmp(&b.area)
+                .unwrap_or(std::cmp::Ordering::Equal);
+            a.family.cmp(&b.family).then(by_area)
+        });
+        found
+    }
+
+    /// A wire whose insulation is not in stock can't be sized.
+    fn check_insulations(&self, top: &Keys) {
+        for wire in &self.conductors {
+            if self.insulation(&wire.insulation).is_none() {
+                let span = top.span_of(Conductor::KEY).unwrap_or_default();
+                let says = format!(
+                    "{}: there is no insulation “{}” in stock",
+                    wire.id, wire.insulation
+                );
+                let known = self.insulations.iter().map(|i| i.name.as_str());
+                let list = known.clone().collect::<Vec<_>>().join("\", \"");
+                let near = finding::nearest(&wire.insulation, known);
+                let hint = near
+                    .map(|n| format!("did you mean \"{n}\"? "))
+                    .unwrap_or_default();
+                top.error(
+                    "unknown-word",
+                    span,
+                    says,
+                    format!("{hint}It can be \"{list}\", or add an [[insulation]]"),
+                );
+            }
+        }
+    }
+}
+
+/// Lays the rows of one kind over those that are there, keeping their order.
+fn lay<T: Kind>(shelf: &mut Vec<T>, top: &Keys, default: Option<&Origin>) {
+    for row in read_rows::<T>(top, default) {
+        match shelf.iter_mut().find(|old| old.same(&row)) {
+            Some(old) => *old = row,
+            None => shelf.push(row),
+        }
+    }
+}
