@@ -1,1 +1,38 @@
-//! physics
+//! The laws: numbers in SI in, numbers in SI out. Takes small `Copy` structs of `f64`, gives the
+//! same; knows ids, never names, files, text, stock or any unit but SI.
+//!
+//! Signs: temperatures are in kelvin. A current is positive from terminal `a` to terminal `b`
+//! *through* the element, and an element absorbs power where `volts * amps` is positive. Heat is
+//! positive outwards, per metre of wire. Ranges are stated, not enforced: a caller that passes a
+//! negative diameter gets nonsense, not a panic.
+//!
+//! | module | law |
+//! |---|---|
+//! | [`conductor`] | resistance of copper by temperature and strand lay |
+//! | [`air`], [`convection`], [`radiation`], [`shell`] | the ways heat leaves a cylinder |
+//! | [`wire_heat`] | one wire in still air |
+//! | [`mixing`], [`bundle`] | many wires in one sleeve |
+//! | [`adiabatic`] | a short circuit, too quick for heat to leave |
+//! | [`network`] | currents and voltages of a whole circuit |
+//! | [`battery`], [`alternator`] | supplies |
+//! | [`coil`], [`lamp`], [`motor`] | loads at start and in the heat |
+//! | [`fuse_clock`] | when a fuse opens |
+//! | [`root`] | where a function of one number crosses zero |
+
+pub mod adiabatic;
+pub mod air;
+pub mod alternator;
+pub mod battery;
+pub mod bundle;
+pub mod coil;
+pub mod conductor;
+pub mod convection;
+pub mod fuse_clock;
+pub mod lamp;
+pub mod mixing;
+pub mod motor;
+pub mod network;
+pub mod radiation;
+pub mod root;
+pub mod shell;
+pub mod wire_heat;

@@ -82,6 +82,13 @@ impl Kind for AmpacityTable {
                 mend,
             );
         }
+        if !columns_c.is_sorted_by(|a, b| a < b) {
+            row.refuse(
+                "uneven-lists",
+                "its columns_c do not rise",
+                "write the coolest insulation first",
+            );
+        }
         row.made(Self {
             name: row.need_text("name", "my table"),
             ambient_c: row.need("ambient_c", range::CELSIUS),

@@ -62,6 +62,8 @@ pub struct FuseKind {
     pub continuous_origin: Origin,
     /// Resistance at rated current over the cold one.
     pub hot_ratio: f64,
+    /// Of that ratio.
+    pub hot_origin: Origin,
     /// Largest wire that its holder takes.
     pub max_wire_area: Area,
     /// Of the largest wire.
@@ -115,7 +117,7 @@ fn gate(row: &Row) -> Option<FuseGate> {
     })
 }
 
-fn rating(row: &Row) -> Option<FuseRating> {
+fn rating(row: &Row, cold: &Origin) -> Option<FuseRating> {
     let low = row.mohm("cold_low_mohm");
     let high = row.mohm("cold_high_mohm");
     row.made(FuseRating {
@@ -124,7 +126,7 @@ fn rating(row: &Row) -> Option<FuseRating> {
         colour_origin: row.part_origin("colour_source", "colour_basis"),
         cold_ohms: row.need_mohm("cold_mohm"),
         cold_spread: low.zip(high),
-        resistance_origin: row.part_origin("cold_source", "cold_basis"),
+        resistance_origin: row.part_origin_or("cold_source", "cold_basis", cold),
         melt_i2t: row.number("melt_a2s", range::I2T),
         price: row.number("price", range::PRICE),
     })
@@ -148,7 +150,8 @@ impl Kind for FuseKind {
         let mut gates = row.children("gates", &origin, gate);
         gates.sort_by(|a, b| a.multiple.total_cmp(&b.multiple));
         let colour = row.part_origin("rating_source", "rating_basis");
-        let mut ratings = row.children("ratings", &colour, rating);
+        let cold = row.part_origin("cold_source", "cold_basis");
+        let mut ratings = row.children("ratings", &colour, |r| rating(r, &cold));
         ratings.sort_by(|a, b| {
             a.amps
                 .partial_cmp(&b.amps)
@@ -165,6 +168,7 @@ impl Kind for FuseKind {
             continuous_factor: row.need("continuous_factor", range::FACTOR),
             continuous_origin: row.part_origin("continuous_source", "continuous_basis"),
             hot_ratio: row.need("hot_ratio", range::FACTOR),
+            hot_origin: row.part_origin("hot_source", "hot_basis"),
             max_wire_area: row.need_mm2("max_wire_mm2"),
             wire_origin: row.part_origin("wire_source", "wire_basis"),
             origin,

@@ -4,6 +4,16 @@
 //!
 //! Generic classes only. Absent from this room: plans, the vehicle, any figure written in Rust, any
 //! judgement of whether a part suits a circuit.
+//!
+//! ```
+//! use stock::{Family, Stock};
+//! let stock = Stock::embedded();
+//! let wires = stock.conductors_of(Family::Metric, "PVC", "thin");
+//! let law = stock.currents("33 CFR 183.425").unwrap();
+//! let wire = wires.iter().find(|w| w.id == "2.5 mm² thin-wall PVC").unwrap();
+//! let allowed = law.allowed(wire.size, wire.area, 105.0, false, 1).unwrap();
+//! assert_eq!(allowed.note, "33 CFR 183.425: 14 AWG, 105 °C insulation, 35 A (the largest row within 2.5 mm² of copper)");
+//! ```
 
 mod origin;
 mod range;
@@ -28,7 +38,7 @@ mod price;
 mod shelf;
 
 pub use allowed::Allowed;
-pub use ampacity::{AmpacityTable, BundleFactor};
+pub use ampacity::{AmpacityRow, AmpacityTable, BundleFactor};
 pub use conductor::{Conductor, Family};
 pub use connector::{Connector, SealRange};
 pub use find::Onto;
@@ -43,3 +53,6 @@ pub use shelf::Stock;
 pub use sleeve::Sleeve;
 pub use switch::{ContactLoad, Derating, SwitchKind};
 pub use terminal::Terminal;
+
+#[cfg(test)]
+mod tests;

@@ -23,8 +23,22 @@ pub(crate) fn read(stock: &mut Stock, top: &Keys) {
                 tell_unknown(keys, name.span, &name.value, &known);
                 return None;
             };
-            let ratings = &mut stock.fuses[at].ratings;
-            ratings.iter_mut().find(|r| r.amps.si() == amps)?.price = Some(price);
+            match stock.fuses[at]
+                .ratings
+                .iter_mut()
+                .find(|r| r.amps.si() == amps)
+            {
+                Some(rating) => rating.price = Some(price),
+                None => {
+                    let says = format!("a {} is not sold at {amps} A", name.value);
+                    keys.error(
+                        "unknown-word",
+                        keys.span(),
+                        says,
+                        "write one of its ratings",
+                    );
+                }
+            }
         } else {
             let mend =
                 "add conductor = \"2.5 mm² thin-wall PVC\" and per_m, or fuse, amps and each";

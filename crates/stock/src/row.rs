@@ -1,12 +1,11 @@
 //! One row of a table, read key by key. A key may stand in the row or once for the whole group it
 //! stands in; the row's own word wins. Every fault of a row is told, then the row is left out.
 
-use crate::{Origin, range};
+mod units;
+
+use crate::Origin;
 use finding::{Basis, Finding, Keys};
-use quantity::{
-    Area, ElectricCurrent, ElectricPotential, Length, Quantity, ThermodynamicTemperature, WireSize,
-    amperes, celsius, millimetres, volts,
-};
+use quantity::{Area, Quantity, WireSize};
 use std::cell::Cell;
 use std::ops::RangeInclusive;
 
@@ -160,51 +159,6 @@ impl<'a, 't> Row<'a, 't> {
         )
     }
 
-    /// A length in mm.
-    pub fn mm(&self, key: &'static str) -> Option<Length> {
-        self.number(key, range::MM).map(millimetres)
-    }
-
-    /// A length in mm that must be there.
-    pub fn need_mm(&self, key: &'static str) -> Length {
-        millimetres(self.need(key, range::MM))
-    }
-
-    /// A copper area in mm² that must be there.
-    pub fn need_mm2(&self, key: &'static str) -> Area {
-        Area::from_si(self.need(key, range::MM2) * 1e-6)
-    }
-
-    /// A current in A.
-    pub fn amps(&self, key: &'static str) -> Option<ElectricCurrent> {
-        self.number(key, range::AMPS).map(amperes)
-    }
-
-    /// A current in A that must be there.
-    pub fn need_amps(&self, key: &'static str) -> ElectricCurrent {
-        amperes(self.need(key, range::AMPS))
-    }
-
-    /// A voltage in V that must be there.
-    pub fn need_volts(&self, key: &'static str) -> ElectricPotential {
-        volts(self.need(key, range::VOLTS))
-    }
-
-    /// A temperature in °C that must be there.
-    pub fn need_celsius(&self, key: &'static str) -> ThermodynamicTemperature {
-        celsius(self.need(key, range::CELSIUS))
-    }
-
-    /// A resistance in mΩ that must be there, as Ω.
-    pub fn need_mohm(&self, key: &'static str) -> f64 {
-        self.need(key, range::MOHM) * 1e-3
-    }
-
-    /// A resistance in mΩ, as Ω.
-    pub fn mohm(&self, key: &'static str) -> Option<f64> {
-        self.number(key, range::MOHM).map(|m| m * 1e-3)
-    }
-
     /// The row's source and basis; a table of ours without them is refused.
     pub fn origin(&self) -> Origin {
         self.origin_in("source", "basis", self.default)
@@ -217,6 +171,16 @@ impl<'a, 't> Row<'a, 't> {
         } else {
             self.origin()
         }
+    }
+
+    /// A part of the row that has its own source and basis, else `other`.
+    pub fn part_origin_or(
+        &self,
+        source: &'static str,
+        basis: &'static str,
+        other: &Origin,
+    ) -> Origin {
+        self.origin_in(source, basis, Some(other))
     }
 
     fn origin_in(

@@ -5,7 +5,7 @@ use crate::{
     AmpacityTable, Conductor, Connector, Derating, FuseKind, Grommet, Insulation, JointKind,
     Origin, RelayKind, Sleeve, SwitchKind, Terminal, price,
 };
-use finding::{Finding, Keys, read_toml};
+use finding::{Finding, Keys, nearest, read_toml};
 
 /// The embedded tables, one text for each kind of row.
 const TABLES: [&str; 11] = [
@@ -77,7 +77,7 @@ impl Stock {
     pub(crate) fn lay_over(&mut self, text: &str, default: Option<&Origin>) -> Vec<Finding> {
         let ((), found) = read_toml(text, "stock table", |top| {
             lay(&mut self.insulations, top, default);
-            lay(&mut self.conductors, top, default);
+            self.lay_wires(top, default);
             lay(&mut self.fuses, top, default);
             lay(&mut self.relays, top, default);
             lay(&mut self.switches, top, default);
@@ -89,7 +89,6 @@ impl Stock {
             lay(&mut self.grommets, top, default);
             lay(&mut self.currents, top, default);
             price::read(self, top);
-            self.check_insulations(top);
         });
         self.conductors.sort_by(|a, b| {
             let by_area = a
@@ -101,38 +100,45 @@ impl Stock {
         found
     }
 
-    /// A wire whose insulation is not in stock can't be sized.
-    fn check_insulations(&self, top: &Keys) {
-        for wire in &self.conductors {
-            if self.insulation(&wire.insulation).is_none() {
-                let span = top.span_of(Conductor::KEY).unwrap_or_default();
-                let says = format!(
-                    "{}: there is no insulation “{}” in stock",
-                    wire.id, wire.insulation
-                );
-                let known = self.insulations.iter().map(|i| i.name.as_str());
-                let list = known.clone().collect::<Vec<_>>().join("\", \"");
-                let near = finding::nearest(&wire.insulation, known);
-                let hint = near
-                    .map(|n| format!("did you mean \"{n}\"? "))
-                    .unwrap_or_default();
-                top.error(
-                    "unknown-word",
-                    span,
-                    says,
-                    format!("{hint}It can be \"{list}\", or add an [[insulation]]"),
-                );
+    /// Lays wires; one whose insulation is not in stock could not be sized, and is told and left out.
+    fn lay_wires(&mut self, top: &Keys, default: Option<&Origin>) {
+        for wire in read_rows::<Conductor>(top, default) {
+            if self.insulation(&wire.insulation).is_some() {
+                put(&mut self.conductors, wire);
+                continue;
             }
+            let span = top.span_of(Conductor::KEY).unwrap_or_default();
+            let says = format!(
+                "{}: there is no insulation “{}” in stock",
+                wire.id, wire.insulation
+            );
+            let known: Vec<&str> = self.insulations.iter().map(|i| i.name.as_str()).collect();
+            let near = nearest(&wire.insulation, known.iter().copied());
+            let hint = near
+                .map(|n| format!("did you mean \"{n}\"? "))
+                .unwrap_or_default();
+            let list = known.join("\", \"");
+            top.error(
+                "unknown-word",
+                span,
+                says,
+                format!("{hint}It can be \"{list}\", or add an [[insulation]]"),
+            );
         }
+    }
+}
+
+/// Puts a row in the place of the one that is the same thing, else at the end.
+fn put<T: Kind>(shelf: &mut Vec<T>, row: T) {
+    match shelf.iter_mut().find(|old| old.same(&row)) {
+        Some(old) => *old = row,
+        None => shelf.push(row),
     }
 }
 
 /// Lays the rows of one kind over those that are there, keeping their order.
 fn lay<T: Kind>(shelf: &mut Vec<T>, top: &Keys, default: Option<&Origin>) {
     for row in read_rows::<T>(top, default) {
-        match shelf.iter_mut().find(|old| old.same(&row)) {
-            Some(old) => *old = row,
-            None => shelf.push(row),
-        }
+        put(shelf, row);
     }
 }

@@ -26,6 +26,8 @@ pub struct Sleeve {
     pub fit_origin: Origin,
     /// What it stands continuously.
     pub limit: ThermodynamicTemperature,
+    /// Of that limit.
+    pub limit_origin: Origin,
     /// Origin.
     pub origin: Origin,
 }
@@ -63,6 +65,7 @@ impl Kind for Sleeve {
             bundle_max: most,
             fit_origin: row.part_origin("fit_source", "fit_basis"),
             limit: row.need_celsius("limit_c"),
+            limit_origin: row.part_origin("limit_source", "limit_basis"),
             origin: row.origin(),
         })
     }

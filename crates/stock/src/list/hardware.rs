@@ -1,0 +1,119 @@
+//! The cells of terminals, connectors, sleeves and grommets.
+
+use super::{Listing, bare, listing, maybe, mm, show, yes};
+use crate::{Connector, Stock, Terminal};
+use quantity::{Area, figures, in_mm2};
+
+fn range_mm2(from: Area, to: Area) -> String {
+    format!("{}–{}", figures(in_mm2(from), 3), figures(in_mm2(to), 3))
+}
+
+pub(super) fn terminals(stock: &Stock) -> Listing {
+    let heads = [
+        "terminal",
+        "onto",
+        "wire mm²",
+        "barrel",
+        "seals",
+        "continuous A",
+        "most A",
+        "strip",
+    ];
+    let line = |t: &Terminal| {
+        let tab = t.tab_mm.map(|mm| format!("{} mm tab", figures(mm, 3)));
+        vec![
+            t.kind.clone(),
+            maybe(t.stud.clone().or(tab)),
+            range_mm2(t.wire_min, t.wire_max),
+            t.colour.clone().unwrap_or_else(|| "bare".to_owned()),
+            yes(t.sealed),
+            t.amps.map_or_else(|| "as its wire".to_owned(), bare),
+            maybe(t.most.map(bare)),
+            show(t.strip),
+        ]
+    };
+    listing(
+        "Terminals",
+        &heads,
+        stock.terminals.iter().map(|t| (line(t), &t.origin)),
+    )
+}
+
+fn seals(connector: &Connector) -> String {
+    let each = connector
+        .seals
+        .iter()
+        .map(|s| format!("{}–{}", mm(s.od_min), mm(s.od_max)));
+    maybe(Some(each.collect::<Vec<_>>().join(", ")).filter(|s| !s.is_empty()))
+}
+
+pub(super) fn connectors(stock: &Stock) -> Listing {
+    let heads = [
+        "connector",
+        "ways",
+        "wire mm²",
+        "seals for wire mm",
+        "continuous A",
+        "most A",
+    ];
+    let line = |c: &Connector| {
+        vec![
+            c.name.clone(),
+            c.ways
+                .iter()
+                .map(u32::to_string)
+                .collect::<Vec<_>>()
+                .join(", "),
+            range_mm2(c.wire_min, c.wire_max),
+            seals(c),
+            bare(c.amps),
+            maybe(c.most.map(bare)),
+        ]
+    };
+    listing(
+        "Connectors",
+        &heads,
+        stock.connectors.iter().map(|c| (line(c), &c.origin)),
+    )
+}
+
+pub(super) fn sleeves(stock: &Stock) -> Listing {
+    let heads = [
+        "sleeve",
+        "kind",
+        "bore mm",
+        "shrunk mm",
+        "wall mm",
+        "bundle mm",
+        "to °C",
+    ];
+    let line = |s: &crate::Sleeve| {
+        vec![
+            s.name.clone(),
+            s.kind.clone(),
+            mm(s.bore),
+            maybe(s.recovered.map(mm)),
+            mm(s.wall),
+            format!("{}–{}", mm(s.bundle_min), mm(s.bundle_max)),
+            figures(quantity::in_celsius(s.limit), 3),
+        ]
+    };
+    listing(
+        "Sleeves",
+        &heads,
+        stock.sleeves.iter().map(|s| (line(s), &s.origin)),
+    )
+}
+
+pub(super) fn grommets(stock: &Stock) -> Listing {
+    let heads = ["bore mm", "bundle to mm", "hole mm", "panel mm"];
+    let line = |g: &crate::Grommet| {
+        let panel = format!("{}–{}", mm(g.panel_min), mm(g.panel_max));
+        vec![mm(g.bore), mm(g.bundle_max), mm(g.hole), panel]
+    };
+    listing(
+        "Grommets",
+        &heads,
+        stock.grommets.iter().map(|g| (line(g), &g.origin)),
+    )
+}

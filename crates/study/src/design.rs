@@ -1,0 +1,230 @@
+//! The design under study: the loom, what stock offers for it, and what is chosen so far.
+
+use crate::limits::Limits;
+use crate::paths::Paths;
+use loom::{Assumed, Assumption, Loom, PartId, PartKind, PlaceId, WireId};
+use plan::{Plan, Rules, WireFamily};
+use quantity::Quantity;
+use stock::{AmpacityTable, Conductor, Family, FuseKind, FuseRating, Insulation, Stock};
+
+/// The plan's habits that a study needs: rules, wire family, margins.
+#[derive(Clone, Debug)]
+pub struct Habits {
+    /// Rule set.
+    pub rules: Rules,
+    /// Wire family.
+    pub family: WireFamily,
+    /// Insulation by stock name.
+    pub insulation: Option<String>,
+    /// Insulation wall by stock word.
+    pub wall: Option<String>,
+    /// Kept below the class temperature, K.
+    pub margin_k: f64,
+}
+
+impl Habits {
+    /// From the plan's `[job]`.
+    pub fn of(plan: &Plan) -> Self {
+        Self {
+            rules: plan.job.rules,
+            family: plan.job.family,
+            insulation: plan.job.insulation.as_ref().map(|i| i.value.clone()),
+            wall: plan.job.wall.as_ref().map(|w| w.value.clone()),
+            margin_k: plan.job.margin.si(),
+        }
+    }
+
+    /// The stock family of the plan's word.
+    pub(crate) fn stock_family(&self) -> Family {
+        match self.family {
+            WireFamily::Metric => Family::Metric,
+            WireFamily::Sae => Family::Sae,
+            WireFamily::Boat => Family::Boat,
+        }
+    }
+}
+
+/// A fuse chosen for a position: indices into stock.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct FuseChoice {
+    /// Which class.
+    pub kind: usize,
+    /// Which rating of it.
+    pub rating: usize,
+}
+
+/// What is chosen: for every wire a conductor of stock, for every fuse position a fuse, for every
+/// switch its class.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Choice {
+    /// By wire: index into `stock.conductors`.
+    pub wires: Vec<usize>,
+    /// By part: the fuse, for fuse positions.
+    pub fuses: Vec<Option<FuseChoice>>,
+    /// By part: index into `stock.switches`, for switches.
+    pub switches: Vec<Option<usize>>,
+}
+
+/// The design under study.
+pub(crate) struct Design<'a> {
+    pub loom: &'a Loom,
+    pub stock: &'a Stock,
+    pub habits: &'a Habits,
+    pub limits: Limits,
+    pub table: Option<&'a AmpacityTable>,
+    pub paths: Paths,
+    /// By wire: the conductors it may be, by rising area; one alone when the installer set it.
+    pub candidates: Vec<Vec<usize>>,
+    pub choice: Choice,
+    /// Resistance from an earth point through the body to the battery, Ω.
+    pub body_ohms: f64,
+    /// Resistance of the vehicle's wiring up to a signal, Ω.
+    pub signal_ohms: f64,
+    /// Cranking rating of the battery, A.
+    pub cranking: f64,
+    pub assumptions: Vec<Assumption>,
+}
+
+impl<'a> Design<'a> {
+    pub(crate) fn new(loom: &'a Loom, stock: &'a Stock, habits: &'a Habits) -> Self {
+        let limits = Limits::default();
+        let assumed = Assumed::default();
+        let mut assumptions = loom.assumptions.clone();
+        let battery = &loom.supply.battery;
+        let cranking = match battery.cranking {
+            Some(a) => a.si(),
+            None => {
+                let per_ah = assumed.number("cranking rating per ampere-hour", &mut assumptions);
+                per_ah * battery.capacity.si() / 3600.0
+            }
+        };
+        let candidates: Vec<Vec<usize>> = loom.wires.iter().map(|w| candidates(w, stock, habits, &limits)).collect();
+        let choice = Choice {
+            wires: candidates.iter().map(|c| c[0]).collect(),
+            fuses: vec![None; loom.parts.len()],
+            switches: vec![None; loom.parts.len()],
+        };
+        let uses = |test: fn(&PartKind) -> bool| loom.parts.iter().any(|p| test(&p.kind));
+        let mut body_ohms = 0.0;
+        if uses(|k| matches!(k, PartKind::Earth(e) if e.to == plan::EarthReturn::Body)) {
+            body_ohms = assumed.resistance("body return", &mut assumptions).si();
+        }
+        let mut signal_ohms = 0.0;
+        if uses(|k| matches!(k, PartKind::Signal(_))) {
+            signal_ohms = assumed.resistance("signal resistance", &mut assumptions).si();
+        }
+        Self {
+            loom,
+            stock,
+            habits,
+            table: stock.currents(habits.rules.name()),
+            paths: Paths::new(loom),
+            limits,
+            candidates,
+            choice,
+            body_ohms,
+            signal_ohms,
+            cranking,
+            assumptions,
+        }
+    }
+
+    /// The conductor chosen for a wire.
+    pub(crate) fn conductor(&self, wire: WireId) -> &'a Conductor {
+        &self.stock.conductors[self.choice.wires[wire.0 as usize]]
+    }
+
+    /// The insulation of a conductor.
+    pub(crate) fn insulation(&self, conductor: &Conductor) -> &'a Insulation {
+        let at = self.stock.insulations.iter().position(|i| i.name == conductor.insulation);
+        &self.stock.insulations[at.unwrap_or(0)]
+    }
+
+    /// The fuse chosen for a position.
+    pub(crate) fn fuse(&self, part: PartId) -> Option<(&'a FuseKind, &'a FuseRating)> {
+        let choice = self.choice.fuses[part.0 as usize]?;
+        let kind = &self.stock.fuses[choice.kind];
+        Some((kind, &kind.ratings[choice.rating]))
+    }
+
+    /// The rating in amperes that protects a wire: its own fuse, or the one the vehicle has before
+    /// the feed it comes from.
+    pub(crate) fn protection(&self, wire: WireId) -> Option<f64> {
+        let w = self.loom.wire(wire);
+        match w.fuse {
+            Some(part) => self.fuse(part).map(|(_, r)| r.amps.si()),
+            None => match &self.loom.part_of(w.from).kind {
+                PartKind::Feed(f) => f.fused.map(|a| a.si()),
+                _ => None,
+            },
+        }
+    }
+
+    /// Heat of a place, K.
+    pub(crate) fn heat_at(&self, place: PlaceId) -> f64 {
+        self.loom.place(place).heat.si()
+    }
+
+    /// Resistance of the joints at both ends of a wire, Ω.
+    pub(crate) fn joint_ohms(&self, wire: WireId) -> f64 {
+        let w = self.loom.wire(wire);
+        w.joints.iter().flatten().map(|j| self.joint(j)).sum()
+    }
+
+    /// Resistance of a kind of joint, Ω.
+    pub(crate) fn joint(&self, name: &str) -> f64 {
+        self.stock.joint(name).map_or(1e-3, |j| j.ohms)
+    }
+
+    /// The nominal system voltage, V.
+    pub(crate) fn nominal(&self) -> f64 {
+        self.loom.supply.system.nominal()
+    }
+}
+
+/// The conductors that a wire may be.
+fn candidates(wire: &loom::Wire, stock: &Stock, habits: &Habits, limits: &Limits) -> Vec<usize> {
+    let family = habits.stock_family();
+    let usual = stock.conductors.iter().find(|c| c.family == family);
+    let wanted = wire.set.insulation.as_ref().or(habits.insulation.as_ref());
+    let insulation = wanted.map(String::as_str).or(usual.map(|c| c.insulation.as_str())).unwrap_or_default();
+    let of = |c: &&Conductor| c.family == family && c.insulation == insulation;
+    let walls: Vec<&str> = stock.conductors.iter().filter(of).map(|c| c.wall.as_str()).collect();
+    let wall = habits.wall.as_deref().filter(|w| walls.contains(w)).or(walls.first().copied()).unwrap_or_default();
+    let least = limits.value("least area") * 1e-6;
+    let fits = |c: &Conductor| match wire.set.size {
+        Some(set) => same_size(set.value, c.size),
+        None => c.area.si() >= least * 0.999,
+    };
+    let mut found: Vec<usize> = stock
+        .conductors
+        .iter()
+        .enumerate()
+        .filter(|(_, c)| of(c) && c.wall == wall && fits(c))
+        .map(|(i, _)| i)
+        .collect();
+    if found.is_empty() {
+        // A size in another family, or an insulation that this family lacks: any wire of that size.
+        let any = |c: &Conductor| wire.set.size.map_or(c.family == family, |s| same_size(s.value, c.size));
+        found = stock.conductors.iter().enumerate().filter(|(_, c)| any(c)).map(|(i, _)| i).take(1).collect();
+    }
+    if found.is_empty() {
+        found.push(0);
+    }
+    found.sort_by(|a, b| stock.conductors[*a].area.si().total_cmp(&stock.conductors[*b].area.si()));
+    found
+}
+
+fn same_size(a: quantity::WireSize, b: quantity::WireSize) -> bool {
+    match (a.metric_mm2(), b.metric_mm2()) {
+        (Some(x), Some(y)) => (x - y).abs() < 1e-6,
+        (None, None) => a == b,
+        _ => false,
+    }
+}
+
+/// How many ways of a box hold a fuse.
+pub(crate) fn ways_used(loom: &Loom, of: PartId) -> u32 {
+    let in_it = |k: &PartKind| matches!(k, PartKind::Fuse(f) if f.way.is_some_and(|(b, _)| b == of));
+    loom.parts.iter().filter(|p| in_it(&p.kind)).count() as u32
+}

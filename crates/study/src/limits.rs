@@ -1,0 +1,105 @@
+//! Limits and usual figures that decide something, from one table with a source on every row.
+
+use finding::{Basis, Finding, Keys, read_toml};
+
+/// One row: a value, its unit, on whose word.
+#[derive(Clone, Debug)]
+pub struct Limit {
+    /// Its name.
+    pub name: String,
+    /// The value, in the unit of the row.
+    pub value: f64,
+    /// The unit.
+    pub unit: String,
+    /// Where it comes from.
+    pub source: String,
+    /// How that was had.
+    pub basis: Basis,
+}
+
+impl Limit {
+    /// Source and basis in one phrase.
+    pub fn cite(&self) -> String {
+        format!("{} ({})", self.source, self.basis)
+    }
+}
+
+/// What a fuse must be able to break at a battery of up to this cranking rating.
+#[derive(Clone, Debug)]
+pub struct Breaking {
+    /// Up to this rating, A.
+    pub cranking_most: f64,
+    /// Interrupting capacity, A.
+    pub amps: f64,
+    /// Where it comes from, and how that was had.
+    pub cite: String,
+}
+
+/// The table.
+#[derive(Clone, Debug)]
+pub struct Limits {
+    rows: Vec<Limit>,
+    /// Interrupting capacities, by rising cranking rating.
+    pub breaking: Vec<Breaking>,
+}
+
+impl Default for Limits {
+    fn default() -> Self {
+        read(include_str!("../tables/limits.toml")).0
+    }
+}
+
+fn origin(k: &Keys) -> Option<(Basis, String)> {
+    Some((k.choice("basis", &Basis::WORDS)?.value, k.need_text("source", "…")?.value))
+}
+
+fn read(text: &str) -> (Limits, Vec<Finding>) {
+    read_toml(text, "table of limits", |k| Limits {
+        rows: k.tables("limit", "limit", |k| {
+            let (basis, source) = origin(k)?;
+            Some(Limit {
+                name: k.need_text("name", "…")?.value,
+                value: k.number("value", 0.0..=1e6)?.value,
+                unit: if k.has("unit") { k.text("unit").map_or_else(String::new, |u| u.value) } else { String::new() },
+                source,
+                basis,
+            })
+        }),
+        breaking: k.tables("breaking", "interrupting capacity", |k| {
+            let (basis, source) = origin(k)?;
+            Some(Breaking {
+                cranking_most: k.number("cranking_most", 0.0..=1e6)?.value,
+                amps: k.number("amps", 0.0..=1e6)?.value,
+                cite: format!("{source} ({basis})"),
+            })
+        }),
+    })
+}
+
+impl Limits {
+    /// A row that the table is tested to have.
+    pub fn row(&self, name: &str) -> &Limit {
+        let at = self.rows.iter().position(|r| r.name == name);
+        debug_assert!(at.is_some(), "no limit “{name}”");
+        &self.rows[at.unwrap_or(0)]
+    }
+
+    /// The value of a row.
+    pub fn value(&self, name: &str) -> f64 {
+        self.row(name).value
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_row_reads() {
+        let text = include_str!("../tables/limits.toml");
+        let (limits, errors) = read(text);
+        assert_eq!(errors, []);
+        assert_eq!(limits.rows.len(), text.matches("[[limit]]").count());
+        assert!(limits.breaking.is_sorted_by(|a, b| a.cranking_most < b.cranking_most));
+    }
+}
