@@ -1,1 +1,117 @@
-//! job
+//! `job`: the façade. Takes the text of a plan and of the user's stock files, walks it through every
+//! room, gives what any face shows: findings, answers, drawings, pages. Every face and every test goes
+//! through here.
+//!
+//! Absent from this room: how anything is worked out; files, clock and network; how a face shows it.
+
+use std::cell::OnceCell;
+
+pub use finding::{At, Basis, Finding, Span, Weight};
+pub use loom::Loom;
+pub use plan::{EditError, Editor, Plan};
+pub use stock::{Listing, Stock, WHATS, list};
+pub use study::{Answers, LIST as FINDINGS};
+pub use {loom, plan, quantity, stock, study};
+
+use study::Habits;
+
+/// A text with its name, as a face hands it in.
+#[derive(Clone, Debug)]
+pub struct Source {
+    /// Its name for messages, usually a path.
+    pub name: String,
+    /// Its text.
+    pub text: String,
+}
+
+/// A finding in one of the texts.
+#[derive(Clone, Debug)]
+pub struct Told {
+    /// Which source, 0 for the plan.
+    pub source: usize,
+    /// What.
+    pub finding: Finding,
+}
+
+/// One plan, walked as far as it goes.
+pub struct Job {
+    sources: Vec<Source>,
+    told: Vec<Told>,
+    stock: Stock,
+    plan: Option<Plan>,
+    loom: Option<Loom>,
+    answers: OnceCell<Answers>,
+}
+
+impl Job {
+    /// Reads a plan and the user's stock files, and builds the loom if nothing stops it.
+    pub fn read(plan: Source, stock_files: Vec<Source>) -> Self {
+        let mut stock = Stock::embedded();
+        let mut told = Vec::new();
+        for (i, file) in stock_files.iter().enumerate() {
+            told.extend(stock.overlay(&file.text).into_iter().map(|finding| Told { source: i + 1, finding }));
+        }
+        let (read, errors) = Plan::read(&plan.text);
+        told.extend(errors.into_iter().map(|finding| Told { source: 0, finding }));
+        let mut built = None;
+        if let Some(plan) = &read {
+            let (loom, found) = loom::build(plan, &stock);
+            told.extend(found.into_iter().map(|finding| Told { source: 0, finding }));
+            built = loom;
+        }
+        let mut sources = vec![plan];
+        sources.extend(stock_files);
+        Self {
+            sources,
+            told,
+            stock,
+            plan: read,
+            loom: built,
+            answers: OnceCell::new(),
+        }
+    }
+
+    /// The texts that were read, the plan first.
+    pub fn sources(&self) -> &[Source] {
+        &self.sources
+    }
+
+    /// What is wrong with the texts. When anything here stops, there is no loom and there are no answers.
+    pub fn errors(&self) -> Vec<&Told> {
+        self.told.iter().filter(|t| t.finding.weight == Weight::Stop).collect()
+    }
+
+    /// The stock, with the user's own laid over it.
+    pub fn stock(&self) -> &Stock {
+        &self.stock
+    }
+
+    /// The plan, if it could be read.
+    pub fn plan(&self) -> Option<&Plan> {
+        self.plan.as_ref()
+    }
+
+    /// The loom, if it could be built and no text has an error.
+    pub fn loom(&self) -> Option<&Loom> {
+        self.loom.as_ref().filter(|_| self.errors().is_empty())
+    }
+
+    /// The answers, worked out when first asked for.
+    pub fn answers(&self) -> Option<&Answers> {
+        let (plan, loom) = (self.plan.as_ref()?, self.loom()?);
+        Some(self.answers.get_or_init(|| {
+            let mut answers = study::study(loom, &self.stock, &Habits::of(plan));
+            // What the loom noted on its way stands with what was found in it.
+            let noted = self.told.iter().filter(|t| t.finding.weight != Weight::Stop).map(|t| t.finding.clone());
+            answers.findings.extend(noted);
+            answers.findings.sort_by_key(|f| f.weight);
+            answers
+        }))
+    }
+
+    /// The network of a studied state as a deck for a circuit simulator.
+    pub fn deck(&self, state: usize) -> Option<String> {
+        let answers = self.answers()?;
+        study::deck(self.loom()?, &self.stock, &Habits::of(self.plan.as_ref()?), answers, state)
+    }
+}

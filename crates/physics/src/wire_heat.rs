@@ -10,9 +10,9 @@
 //! | R(T) | resistance per metre, rising with temperature | Ω/m |
 //!
 //! Range: horizontal, sea level, no draught, no sun. Above a certain current the resistance rises
-//! faster than the loss and no steady state exists: [`RUNAWAY_K`] is given back. Source: the balance
-//! is textbook heat transfer; trial in reference `conductors/31` (within 12 % of three published
-//! heating tables).
+//! faster than the loss and no steady state exists: [`RUNAWAY_K`] is given back. Source: the
+//! balance is textbook heat transfer; trial in reference `conductors/31` (within 12 % of three
+//! published heating tables).
 
 use crate::conductor::resistance_at;
 use crate::{convection, radiation, root, shell};
@@ -84,7 +84,8 @@ pub fn steady_kelvin(wire: &WireBody, r20_per_m: f64, amps: f64, ambient_k: f64)
     (surface + loss(surface) * inside).min(RUNAWAY_K)
 }
 
-/// Current that holds the conductor at `conductor_k`, A. Nothing where it is no warmer than the air.
+/// Current that holds the conductor at `conductor_k`, A. Nothing where it is no warmer than the
+/// air.
 pub fn steady_amps(wire: &WireBody, r20_per_m: f64, conductor_k: f64, ambient_k: f64) -> f64 {
     if conductor_k <= ambient_k {
         return 0.0;

@@ -294,14 +294,14 @@ impl Draft<'_> {
             }
             at += 1;
         }
-        let kept = elements.into_iter().filter_map(|e| {
+        number[node(minus)] = Some(0);
+        let kept = |e: Element| {
             let (a, b) = (number[e.a]?, number[e.b]?);
             Some(Element { a, b, ..e })
-        });
-        number[node(minus)] = Some(0);
+        };
         Model {
             nodes: order.len(),
-            elements: kept.collect(),
+            elements: elements.into_iter().filter_map(kept).collect(),
             node_of_pin: number[1..].to_vec(),
         }
     }

@@ -153,7 +153,10 @@ fn decide(d: &Design, s: &Settled) -> Vec<bool> {
 
 /// Names the worst place of a network that would not be solved.
 fn blame(d: &Design, s: &Settled, failure: Failure) -> String {
-    let worst = failure.worst_node();
+    let worst = match &failure {
+        Failure::Stuck { worst, .. } => Some(worst.index()),
+        Failure::Flawed(_) => None,
+    };
     let pin = s
         .model
         .as_ref()

@@ -1,5 +1,6 @@
 //! A sparse symmetric matrix and its Cholesky factor. The pattern is analysed once; the numbers
-//! come each pass. Takes entries, gives solutions, and says whether the matrix is positive definite.
+//! come each pass. Takes entries, gives solutions, and says whether the matrix is positive
+//! definite.
 
 use faer::dyn_stack::{MemBuffer, MemStack};
 use faer::sparse::linalg::SymbolicSupernodalParams;

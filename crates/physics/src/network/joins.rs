@@ -5,7 +5,7 @@
 //! beyond it. Takes a network; gives who leads each node, and walks in that order.
 
 use super::law::Tie;
-use super::{ElementId, Flaw, Law, Network, Node};
+use super::{Element, ElementId, Flaw, Law, Network, Node};
 
 /// One joining element, from a node nearer its tree's root to one further out.
 #[derive(Clone, Copy, Debug)]
@@ -36,50 +36,20 @@ impl Joins {
                 touching[element.b.index()].push(index);
             }
         }
-        let mut found = Self {
+        let mut search = Search {
+            network,
+            touching,
+            used: vec![false; network.elements().len()],
+            seen: vec![false; network.nodes()],
             roots: (0..network.nodes).map(Node).collect(),
             branches: Vec::new(),
+            flaws: Vec::new(),
         };
-        let mut seen = vec![false; network.nodes()];
-        let mut used = vec![false; network.elements().len()];
-        let mut flaws = Vec::new();
-        for start in 0..network.nodes() {
-            if seen[start] {
-                continue;
-            }
-            seen[start] = true;
-            let mut queue = vec![Node(start as u32)];
-            while let Some(near) = queue.pop() {
-                found.roots[near.index()] = Node(start as u32);
-                for &index in &touching[near.index()] {
-                    if std::mem::replace(&mut used[index], true) {
-                        continue;
-                    }
-                    let element = network.elements()[index];
-                    let far_is_a = element.b == near && element.a != near;
-                    let far = if far_is_a { element.a } else { element.b };
-                    let element_id = ElementId(index as u32);
-                    if std::mem::replace(&mut seen[far.index()], true) {
-                        let (a, b) = (element.a, element.b);
-                        flaws.push(Flaw::ZeroLoop {
-                            element: element_id,
-                            a,
-                            b,
-                        });
-                        continue;
-                    }
-                    let element = element_id;
-                    found.branches.push(Branch {
-                        near,
-                        far,
-                        element,
-                        far_is_a,
-                    });
-                    queue.push(far);
-                }
-            }
+        for start in 0..network.nodes {
+            search.grow(Node(start));
         }
-        (found, flaws)
+        let (roots, branches) = (search.roots, search.branches);
+        (Self { roots, branches }, search.flaws)
     }
 
     /// How far each node stands above its root, V, with sources at `part` of their full voltage.
@@ -105,5 +75,55 @@ impl Joins {
             leaving[branch.far.index()] = 0.0;
             leaving[branch.near.index()] += out;
         }
+    }
+}
+
+/// Trees half found.
+struct Search<'a> {
+    network: &'a Network,
+    /// Joining elements at each node.
+    touching: Vec<Vec<usize>>,
+    used: Vec<bool>,
+    seen: Vec<bool>,
+    roots: Vec<Node>,
+    branches: Vec<Branch>,
+    flaws: Vec<Flaw>,
+}
+
+impl Search<'_> {
+    /// Walks the whole tree of a root, unless it is part of one already.
+    fn grow(&mut self, root: Node) {
+        if std::mem::replace(&mut self.seen[root.index()], true) {
+            return;
+        }
+        let mut queue = vec![root];
+        while let Some(near) = queue.pop() {
+            self.roots[near.index()] = root;
+            for index in std::mem::take(&mut self.touching[near.index()]) {
+                if !std::mem::replace(&mut self.used[index], true) {
+                    queue.extend(self.cross(near, index));
+                }
+            }
+        }
+    }
+
+    /// Crosses an element from `near`; gives the far node, unless that closes a loop.
+    fn cross(&mut self, near: Node, index: usize) -> Option<Node> {
+        let Element { a, b, .. } = self.network.elements()[index];
+        let element = ElementId(index as u32);
+        let far_is_a = b == near && a != near;
+        let far = if far_is_a { a } else { b };
+        if std::mem::replace(&mut self.seen[far.index()], true) {
+            self.flaws.push(Flaw::ZeroLoop { element, a, b });
+            return None;
+        }
+        let branch = Branch {
+            near,
+            far,
+            element,
+            far_is_a,
+        };
+        self.branches.push(branch);
+        Some(far)
     }
 }

@@ -5,8 +5,8 @@
 //! 2. **Settling**: the same start, with a capacitor on every node (conductance added to the
 //!    diagonal) that shrinks as long as steps go well. It follows the way the real circuit would
 //!    come to rest, so it also finds the state where a driver has given up for want of voltage.
-//! 3. **Source stepping**: all supplies raised from nothing in steps, settling at each. Lamps and motors then follow
-//!    from dark; of two resting states it may find the lower one.
+//! 3. **Source stepping**: all supplies raised from nothing in steps, settling at each. Lamps and
+//!    motors then follow from dark; of two resting states it may find the lower one.
 //!
 //! Load continuation (growing the constant powers) was left out: settling finds every state that
 //! it does, and also those after the fold where it stops.
@@ -124,8 +124,7 @@ impl Walk<'_, '_> {
                 return false;
             };
             if state.balances(self.knobs.tolerance) {
-                self.polish(state, step);
-                return true;
+                return self.polish(state, step);
             }
             self.search(state, &step, &mut spare);
             std::mem::swap(state, &mut spare);
@@ -159,10 +158,7 @@ impl Walk<'_, '_> {
             if state.balances(self.knobs.tolerance) {
                 // At rest only if it would stay without the capacitors.
                 return match self.step(state, 0.0) {
-                    Some(step) => {
-                        self.polish(state, step);
-                        true
-                    }
+                    Some(step) => self.polish(state, step),
                     None => false,
                 };
             }
@@ -175,7 +171,8 @@ impl Walk<'_, '_> {
                 .extend(state.x.iter().zip(&step).map(|(x, step)| x + step));
             next.evaluate(self.stage, Reading::AsItIs);
             let slope = -dot(&state.imbalance, &step);
-            if dot(&next.imbalance, &step) > self.knobs.overshoot * slope {
+            let far = step.iter().any(|step| step.abs() > self.knobs.settle_volts);
+            if far || dot(&next.imbalance, &step) > self.knobs.overshoot * slope {
                 damping *= self.knobs.settle_factor;
             } else {
                 damping /= self.knobs.settle_factor;
@@ -185,19 +182,20 @@ impl Walk<'_, '_> {
         false
     }
 
-    /// Moves the currents onto balance with the factor in hand.
-    fn polish(&mut self, state: &mut State, mut step: Vec<f64>) {
+    /// Moves the currents onto balance with the factor in hand; false if they don't come.
+    fn polish(&mut self, state: &mut State, mut step: Vec<f64>) -> bool {
         const MOST_ROUNDS: usize = 4;
         let wanted = 1e-3 * self.knobs.tolerance;
         for _ in 0..MOST_ROUNDS {
             state.nudge(self.stage.shape, &step);
             if state.worst().0 <= wanted {
-                return;
+                break;
             }
             step.clear();
             step.extend(state.imbalance.iter().map(|amps| -amps));
             self.factor.solve(&mut step);
         }
+        state.worst().0 <= self.knobs.tolerance
     }
 }
 

@@ -10,8 +10,8 @@
 //! | file | step |
 //! |---|---|
 //! | [`law`] | each element's current and slope from its voltage |
-//! | [`inspect`](Network::inspect) | what is wrong before any matrix: islands, loops without resistance, bad values |
-//! | `joins` | zero-ohm elements taken out: joined nodes share one unknown, their currents come by sums |
+//! | [`inspect`](Network::inspect) | islands, loops without resistance, bad values: before any matrix |
+//! | `joins` | zero-ohm elements: joined nodes share one unknown |
 //! | `factor` | sparse matrix: symbolic once, numeric each pass |
 //! | `shape` | which unknown and which matrix entry each element adds to |
 //! | `state` | currents and imbalances at one set of voltages |

@@ -7,6 +7,9 @@ use super::{Network, Node};
 
 /// Currents below this are none at all, A: relative imbalance is not asked of them.
 const NO_AMPS: f64 = 1e-9;
+/// While still searching, currents below this are none, A: the last linear step does the rest, and
+/// asking for less would be asking about rounding.
+const FEW_AMPS: f64 = 1e-3;
 
 /// A network with its sources at some part of their full value.
 pub(super) struct Stage<'a> {
@@ -136,7 +139,7 @@ impl State {
     pub(super) fn balances(&self, tolerance: f64) -> bool {
         let sums = self.imbalance.iter().zip(&self.meeting).zip(&self.rounding);
         sums.into_iter().all(|((imbalance, meeting), rounding)| {
-            imbalance.abs() <= tolerance * meeting.max(NO_AMPS) + rounding
+            imbalance.abs() <= tolerance * meeting.max(FEW_AMPS) + rounding
         })
     }
 

@@ -1,11 +1,11 @@
 //! Electronics and lights with a driver: constant power, so current rises as voltage falls.
 //!
 //! Terminals: `a` positive, `b` negative. Unknowns: their voltages. Parameters: `watts` (W),
-//! `lowest_volts` and `highest_volts` (V). Law: `i = P/v` from the lowest voltage up, also above the
-//! highest (what that does to the load is for the caller to find). In a band of 5 % below
-//! the lowest it fades by `t²(3 − 2t)` to a leak of 1 µS, which is all it passes when dead or
-//! reversed. Range: a lowest voltage under 0.5 V counts as 0.5 V. Source: reference `protection/33`
-//! (constant power); fade and leak are assumptions, small against anything a person would notice.
+//! `lowest_volts` and `highest_volts` (V). Law: `i = P/v` from the lowest voltage up, also above
+//! the highest (what that does to the load is for the caller to find). In a band of 5 % below the
+//! lowest it fades by `t²(3 − 2t)` to a leak of 1 µS, which is all it passes when dead or reversed.
+//! Range: a lowest voltage under 0.5 V counts as 0.5 V. Source: reference `protection/33` (constant
+//! power); fade and leak are assumptions, small against anything a person would notice.
 
 use super::Flow;
 

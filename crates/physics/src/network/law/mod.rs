@@ -1,8 +1,8 @@
 //! The laws of elements, one a file: current and slope from voltage.
 //!
-//! Every law takes the voltage `v = v_a − v_b` and gives the current from `a` to `b` with its slope,
-//! both continuous, so that Newton's method can follow. Corners are rounded, over a width that each
-//! file states.
+//! Every law takes the voltage `v = v_a − v_b` and gives the current from `a` to `b` with its
+//! slope, both continuous, so that Newton's method can follow. Corners are rounded, over a width
+//! that each file states.
 
 pub mod constant_power;
 pub mod current;
@@ -13,7 +13,8 @@ pub mod resistor;
 pub mod source;
 pub mod tungsten;
 
-/// Resistance that counts as none, Ω: a thousandth of the best joint. Below it the nodes are joined.
+/// Resistance that counts as none, Ω: a thousandth of the best joint. Below it the nodes are
+/// joined.
 pub const LEAST_OHMS: f64 = 1e-9;
 
 /// Current from `a` to `b` and its slope.
@@ -124,7 +125,8 @@ impl Law {
         }
     }
 
-    /// The straight line that a first guess is made with: full voltage, electronics not yet drawing.
+    /// The straight line that a first guess is made with: full voltage, electronics and fixed
+    /// currents not yet drawing.
     pub(super) fn straight(&self, v: f64) -> Flow {
         match *self {
             Self::Regulated { volts, ohms, .. } => source::flow(v, volts, ohms),
@@ -138,6 +140,7 @@ impl Law {
                 ..
             } => resistor::flow(v, rated_volts / rated_amps),
             Self::ConstantPower { .. } => resistor::flow(v, 1.0 / constant_power::LEAK_SIEMENS),
+            Self::Current { .. } => open::flow(),
             _ => self.flow(v),
         }
     }

@@ -3,8 +3,8 @@
 //! Terminals: `a`, `b`, alike. Unknowns: their voltages. Parameters: `rated_volts` (V),
 //! `rated_amps` (A), `armature_ohms` (Ω). Law: the lesser of `v / Ra` (too little voltage to turn
 //! it) and `I₀ (1 + 0.1 (v/V₀ − 1))` (running), odd; the corner is rounded over 2 % of I₀. Range:
-//! steady state only; the start is [`crate::motor`]. Source: reference `protection/32` for `v / Ra`;
-//! the slope of 0.1 is an assumption (a fan's or pump's rises more, a winch's less).
+//! steady state only; the start is [`crate::motor`]. Source: reference `protection/32` for `v /
+//! Ra`; the slope of 0.1 is an assumption (a fan's or pump's rises more, a winch's less).
 
 use super::{Flow, ramp};
 

@@ -12,10 +12,10 @@
 //! | Q(<ρ) | heat made within radius ρ | W/m |
 //! | Tb | temperature of the bundle's outside | K |
 //!
-//! Range: 1 to some 60 wires, drawn up so that they touch. Air in the gaps is taken at ambient, where it conducts
-//! least. Every arrangement is the worst one, so the answer never falls when any current rises.
-//! Source: the method of trade.md; lands inside the published grouping factors of reference
-//! `conductors/17`. It awaits a two-dimensional finite-element check.
+//! Range: 1 to some 60 wires, drawn up so that they touch. Air in the gaps is taken at ambient,
+//! where it conducts least. Every arrangement is the worst one, so the answer never falls when any
+//! current rises. Source: the method of trade.md; lands inside the published grouping factors of
+//! reference `conductors/17`. It awaits a two-dimensional finite-element check.
 
 mod body;
 

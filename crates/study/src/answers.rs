@@ -1,0 +1,221 @@
+//! What a study answers: the choice, the settled states, and for each wire, fuse, load and part what
+//! it sees and why it is as it is.
+
+use crate::design::{Choice, Design};
+use crate::fuse;
+use crate::settle::Settled;
+use crate::size::{Case, Verdict, judge, lost};
+use crate::state::State;
+use crate::why;
+use finding::Finding;
+use loom::{Assumption, PartId, PartKind, WireId};
+use quantity::Quantity;
+
+/// A state and how it settled.
+#[derive(Clone, Debug)]
+pub struct StateAnswer {
+    /// The state.
+    pub state: State,
+    /// What it settled to.
+    pub settled: Settled,
+}
+
+/// A wire, in its worst state.
+#[derive(Clone, Debug)]
+pub struct WireAnswer {
+    /// The wire.
+    pub wire: WireId,
+    /// Its conductor: index into `stock.conductors`.
+    pub conductor: usize,
+    /// Most current, A.
+    pub amps: f64,
+    /// Hottest, °C.
+    pub celsius: f64,
+    /// What its insulation may reach, °C.
+    pub limit_celsius: f64,
+    /// Heat around it where it is hottest, °C.
+    pub around_celsius: f64,
+    /// Volts lost along it with its joints, at most.
+    pub drop_v: f64,
+    /// Every rule, the tightest first.
+    pub verdicts: Vec<Verdict>,
+    /// The rule that would break one size smaller; or that the installer set it, or that stock has none smaller.
+    pub governed_by: String,
+    /// The next smaller conductor, and the rules it would break.
+    pub smaller: Option<(usize, Vec<Verdict>)>,
+}
+
+/// A fuse position.
+#[derive(Clone, Debug)]
+pub struct FuseAnswer {
+    /// The position.
+    pub part: PartId,
+    /// Its class, index into `stock.fuses`.
+    pub kind: usize,
+    /// Its rating, A.
+    pub rating_a: f64,
+    /// Most steady current, A.
+    pub amps: f64,
+    /// What it may carry for ever at the heat around it, A.
+    pub bears_a: f64,
+    /// Heat around it, °C.
+    pub celsius: f64,
+    /// The wires that it protects.
+    pub protects: Vec<WireId>,
+    /// Why this rating, in sentences.
+    pub why: Vec<String>,
+}
+
+/// A load, in the state in which it loses most.
+#[derive(Clone, Debug)]
+pub struct LoadAnswer {
+    /// The load.
+    pub part: PartId,
+    /// The state, index into `states`.
+    pub state: usize,
+    /// Volts at its own pins.
+    pub volts: f64,
+    /// Amperes.
+    pub amps: f64,
+    /// Lost on the way out and back, % of nominal.
+    pub drop_percent: f64,
+    /// Allowed, %.
+    pub limit_percent: f64,
+}
+
+/// A relay or switch.
+#[derive(Clone, Debug)]
+pub struct PartAnswer {
+    /// The part.
+    pub part: PartId,
+    /// What is to be bought: "rocker switch 10 A".
+    pub class: String,
+    /// Most current through its contact, A.
+    pub amps: f64,
+    /// What the contact may carry of this kind of load at its heat, A.
+    pub bears_a: f64,
+    /// Why, in sentences.
+    pub why: Vec<String>,
+}
+
+/// Everything a study answers.
+#[derive(Clone, Debug)]
+pub struct Answers {
+    /// What was chosen.
+    pub choice: Choice,
+    /// The states tried.
+    pub states: Vec<StateAnswer>,
+    /// By wire, in the loom's order.
+    pub wires: Vec<WireAnswer>,
+    /// Fuses.
+    pub fuses: Vec<FuseAnswer>,
+    /// Loads.
+    pub loads: Vec<LoadAnswer>,
+    /// Relays and switches.
+    pub parts: Vec<PartAnswer>,
+    /// Findings, the heaviest first.
+    pub findings: Vec<Finding>,
+    /// Everything assumed.
+    pub assumptions: Vec<Assumption>,
+}
+
+impl Answers {
+    /// Whether any finding stops.
+    pub fn stops(&self) -> bool {
+        self.findings.iter().any(|f| f.weight == finding::Weight::Stop)
+    }
+}
+
+/// Gathers the answers of a sized design.
+pub(crate) fn gather(d: &Design, states: Vec<State>, settled: Vec<Settled>) -> Answers {
+    let wires = d.loom.each_wire().map(|(id, _)| wire(d, &settled, id)).collect();
+    let parts = d.loom.each_part();
+    let fuses = parts.filter(|(_, p)| matches!(p.kind, PartKind::Fuse(_))).filter_map(|(id, _)| fused(d, &settled, id));
+    let fuses = fuses.collect();
+    let loads = d.loom.circuits.iter().flat_map(|c| &c.loads).filter_map(|id| load(d, &settled, *id)).collect();
+    let parts = d.loom.each_part().filter_map(|(id, _)| why::part(d, &settled, id)).collect();
+    Answers {
+        choice: d.choice.clone(),
+        states: states.into_iter().zip(settled).map(|(state, settled)| StateAnswer { state, settled }).collect(),
+        wires,
+        fuses,
+        loads,
+        parts,
+        findings: Vec::new(),
+        assumptions: d.assumptions.clone(),
+    }
+}
+
+fn wire(d: &Design, settled: &[Settled], id: WireId) -> WireAnswer {
+    let at = id.0 as usize;
+    let over = |f: fn(&Settled, usize) -> f64| settled.iter().map(|s| f(s, at)).fold(0.0, f64::max);
+    let conductor = d.choice.wires[at];
+    let case = |index: usize| Case {
+        design: d,
+        settled,
+        wire: id,
+        conductor: &d.stock.conductors[index],
+    };
+    let mut verdicts = judge(&case(conductor));
+    verdicts.sort_by(|a, b| a.margin.total_cmp(&b.margin));
+    let list = &d.candidates[at];
+    let place = list.iter().position(|c| *c == conductor).unwrap_or(0);
+    let smaller = place.checked_sub(1).map(|p| {
+        let mut broken: Vec<Verdict> = judge(&case(list[p])).into_iter().filter(|v| !v.holds()).collect();
+        broken.sort_by(|a, b| a.margin.total_cmp(&b.margin));
+        (list[p], broken)
+    });
+    let governed_by = match (&d.loom.wire(id).set.size, &smaller) {
+        (Some(_), _) => "set in the plan".to_owned(),
+        (None, None) => "least size".to_owned(),
+        (None, Some((_, broken))) => broken.first().map_or("bundle of the whole", |v| v.rule).to_owned(),
+    };
+    let joint_and_wire = |s: &Settled| {
+        let r = physics::conductor::resistance_at(d.conductor(id).ohm_per_m_20 * d.loom.wire(id).cut.si(), s.mean_k[at]);
+        (r + d.joint_ohms(id)) * s.wire_amps[at].abs()
+    };
+    WireAnswer {
+        wire: id,
+        conductor,
+        amps: over(|s, i| s.wire_amps[i].abs()),
+        celsius: over(|s, i| s.hottest_k[i]) - 273.15,
+        limit_celsius: d.insulation(d.conductor(id)).limit.si() - 273.15,
+        around_celsius: over(|s, i| s.around_k[i]) - 273.15,
+        drop_v: settled.iter().map(joint_and_wire).fold(0.0, f64::max),
+        verdicts,
+        governed_by,
+        smaller,
+    }
+}
+
+fn fused(d: &Design, settled: &[Settled], part: PartId) -> Option<FuseAnswer> {
+    let choice = d.choice.fuses[part.0 as usize]?;
+    let (kind, rating) = d.fuse(part)?;
+    let ask = fuse::demand(d, settled, part);
+    let protects = d.loom.each_wire().filter(|(_, w)| w.fuse == Some(part)).map(|(id, _)| id).collect();
+    Some(FuseAnswer {
+        part,
+        kind: choice.kind,
+        rating_a: rating.amps.si(),
+        amps: ask.amps,
+        bears_a: rating.amps.si() * fuse::continuous(kind, ask.celsius),
+        celsius: ask.celsius,
+        protects,
+        why: why::fuse(d, part, &ask),
+    })
+}
+
+fn load(d: &Design, settled: &[Settled], part: PartId) -> Option<LoadAnswer> {
+    let losses = settled.iter().enumerate().filter_map(|(i, s)| lost(d, s, part).map(|l| (i, l)));
+    let (state, worst) = losses.max_by(|a, b| a.1.part.total_cmp(&b.1.part).then(b.0.cmp(&a.0)))?;
+    let s = &settled[state];
+    let pins = &d.loom.part(part).pins;
+    Some(LoadAnswer {
+        part,
+        state,
+        volts: s.at(pins[0]) - s.at(pins[1]),
+        amps: s.part_amps[part.0 as usize],
+        drop_percent: worst.part * 100.0,
+        limit_percent: worst.limit * 100.0,
+    })
+}

@@ -1,0 +1,70 @@
+//! The network of a settled state as a deck for a circuit simulator of the SPICE family, with every
+//! law written as its own equation, so that another program can check the node voltages.
+
+use crate::answers::StateAnswer;
+use crate::design::Design;
+use crate::network::Piece;
+use physics::network::Law;
+use std::fmt::Write;
+
+/// Writes the deck.
+pub(crate) fn write(d: &Design, answer: &StateAnswer) -> String {
+    let mut out = format!("* {}\n", answer.state.name);
+    let Some(model) = &answer.settled.model else { return out };
+    for (i, e) in model.elements.iter().enumerate() {
+        let _ = writeln!(out, "* {}", name(d, e.piece));
+        out += &element(i + 1, e.a, e.b, e.law);
+    }
+    out += ".op\n.end\n";
+    out
+}
+
+fn name(d: &Design, piece: Piece) -> String {
+    match piece {
+        Piece::Wire(w) => format!("wire {}", d.loom.wire(w).name),
+        Piece::Mate(i) => format!("plug {}", d.loom.pin_name(d.loom.mates[i].live)),
+        Piece::Fuse(p) | Piece::Coil(p) | Piece::Contact(p) | Piece::Load(p) | Piece::Feed(p) | Piece::Body(p) | Piece::Spare(p) => {
+            format!("{} {}", d.loom.part(p).name, d.loom.part(p).label)
+        }
+        Piece::Battery => "battery".into(),
+        Piece::Alternator => "alternator".into(),
+        Piece::Vehicle => "the vehicle's own draw".into(),
+    }
+}
+
+/// One element; what is not linear is written as a behavioural current source.
+fn element(n: usize, a: usize, b: usize, law: Law) -> String {
+    let v = format!("v({a},{b})");
+    let current = match law {
+        Law::Resistor { ohms } => return format!("R{n} {a} {b} {ohms:e}\n"),
+        Law::Source { volts, ohms } => return format!("R{n} {a} s{n} {ohms:e}\nV{n} s{n} {b} {volts:e}\n"),
+        Law::Current { amps } => return format!("I{n} {a} {b} {amps:e}\n"),
+        Law::Open => return String::new(),
+        Law::Regulated {
+            volts,
+            ohms,
+            limit_amps,
+        } => format!("-min(max(({volts:e}-{v})/{ohms:e},0),{limit_amps:e})"),
+        Law::Tungsten {
+            rated_volts,
+            rated_amps,
+        } => format!("{rated_amps:e}*sgn({v})*pow(abs({v})/{rated_volts:e},0.55)"),
+        Law::ConstantPower {
+            watts,
+            lowest_volts,
+            ..
+        } => {
+            // Full above the lowest voltage, gone 5 % below it, a smooth step between.
+            let band = 0.05 * lowest_volts;
+            let t = format!("min(max(({v}-{:e})/{band:e},0),1)", lowest_volts - band);
+            let on = format!("{t}*{t}*(3-2*{t})");
+            format!("{on}*{watts:e}/max({v},0.5)+(1-{on})*1e-6*{v}")
+        }
+        Law::Motor {
+            rated_volts,
+            rated_amps,
+            armature_ohms,
+        } => format!("min({v}/{armature_ohms:e},{rated_amps:e}*(1+0.1*({v}/{rated_volts:e}-1)))"),
+    };
+    format!("B{n} {a} {b} I={current}\n")
+}

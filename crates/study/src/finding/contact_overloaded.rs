@@ -1,0 +1,36 @@
+//! A relay contact that carries more than its rating for that kind of load.
+
+use super::About;
+use crate::answers::Answers;
+use crate::design::Design;
+use finding::{Finding, Weight};
+use loom::PartKind;
+use quantity::{Quantity, amperes};
+
+pub(super) const ABOUT: About = About {
+    id: "contact-overloaded",
+    weight: Weight::Mend,
+    asks: "Does every relay contact stay within its rating for the kind of load and the heat?",
+    source: "contact ratings of the class by kind of load, in the stock row",
+    find,
+};
+
+fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
+    let over = answers.parts.iter().filter(|p| p.amps > p.bears_a * (1.0 + 1e-6));
+    over.filter(|p| matches!(d.loom.part(p.part).kind, PartKind::Relay(_)))
+        .map(|p| {
+            let part = d.loom.part(p.part);
+            ABOUT.at(
+                [part.name.clone()],
+                format!(
+                    "{} ({}) switches {}, and its contact may carry {} of this load at this heat",
+                    part.name,
+                    p.class,
+                    amperes(p.amps).show(),
+                    amperes(p.bears_a).show()
+                ),
+                "a relay of a larger kind (`kind = \"power\"`), a cooler place, or two relays",
+            )
+        })
+        .collect()
+}

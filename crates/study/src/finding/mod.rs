@@ -1,0 +1,101 @@
+//! Findings of a study. One finding, one file: its id, weight, question, limit and source, and how it
+//! is found. The list here is what help, guide and tests are made from.
+
+mod above_table;
+mod assumed_heat;
+mod bare_tab;
+mod chatter;
+mod contact_overloaded;
+mod dead_load;
+mod drop;
+mod feed_overloaded;
+mod fuse_above_wire;
+mod fuse_breaking;
+mod fuse_far;
+mod fuse_loaded;
+mod fuse_start;
+mod no_fit;
+mod no_grommet;
+mod not_solved;
+mod poor_earth;
+mod signal_overloaded;
+mod spare_way;
+mod switch_overloaded;
+mod unfused_feeder;
+mod unfused_in_cab;
+mod unshrouded_live;
+mod wire_hot;
+
+use crate::answers::Answers;
+use crate::design::Design;
+use finding::{At, Finding, Weight};
+
+/// What a finding is about.
+pub struct About {
+    /// Stable short name.
+    pub id: &'static str,
+    /// How much it weighs.
+    pub weight: Weight,
+    /// The question it asks of a loom.
+    pub asks: &'static str,
+    /// On whose word.
+    pub source: &'static str,
+    find: fn(&Design, &Answers) -> Vec<Finding>,
+}
+
+impl About {
+    /// A finding of this kind at these names.
+    fn at(&self, names: impl IntoIterator<Item = String>, says: String, mend: impl Into<String>) -> Finding {
+        Finding {
+            id: self.id,
+            weight: self.weight,
+            at: At::Names(names.into_iter().collect()),
+            says,
+            mend: mend.into(),
+            source: self.source.to_owned(),
+        }
+    }
+}
+
+/// Every finding that a study can make, in the order in which equals are told.
+pub const LIST: [&About; 24] = [
+    &unfused_feeder::ABOUT,
+    &unfused_in_cab::ABOUT,
+    &unshrouded_live::ABOUT,
+    &bare_tab::ABOUT,
+    &fuse_above_wire::ABOUT,
+    &wire_hot::ABOUT,
+    &not_solved::ABOUT,
+    &chatter::ABOUT,
+    &dead_load::ABOUT,
+    &above_table::ABOUT,
+    &drop::ABOUT,
+    &contact_overloaded::ABOUT,
+    &switch_overloaded::ABOUT,
+    &fuse_loaded::ABOUT,
+    &fuse_start::ABOUT,
+    &fuse_breaking::ABOUT,
+    &fuse_far::ABOUT,
+    &feed_overloaded::ABOUT,
+    &signal_overloaded::ABOUT,
+    &no_grommet::ABOUT,
+    &poor_earth::ABOUT,
+    &spare_way::ABOUT,
+    &no_fit::ABOUT,
+    &assumed_heat::ABOUT,
+];
+
+/// Everything found, the heaviest first.
+pub(crate) fn all(d: &Design, answers: &Answers) -> Vec<Finding> {
+    let mut found: Vec<Finding> = LIST.iter().flat_map(|about| (about.find)(d, answers)).collect();
+    found.sort_by_key(|f| f.weight);
+    found
+}
+
+/// The verdicts of a rule that a wire breaks, with the wire's name.
+fn broken<'a>(d: &'a Design, answers: &'a Answers, rule: &'static str) -> impl Iterator<Item = (&'a str, &'a crate::Verdict)> {
+    answers.wires.iter().flat_map(move |w| {
+        let name = d.loom.wire(w.wire).name.as_str();
+        w.verdicts.iter().filter(move |v| v.rule == rule && !v.holds()).map(move |v| (name, v))
+    })
+}

@@ -1,0 +1,32 @@
+//! Live wire without a fuse where people sit.
+
+use super::About;
+use crate::answers::Answers;
+use crate::design::Design;
+use finding::{Finding, Weight};
+use plan::Zone;
+
+pub(super) const ABOUT: About = About {
+    id: "unfused-in-cab",
+    weight: Weight::Stop,
+    asks: "Does any live wire enter the cab before its fuse?",
+    source: "common practice, no source: nothing unfused where people sit",
+    find,
+};
+
+fn find(d: &Design, _: &Answers) -> Vec<Finding> {
+    let in_cab = |p: &loom::PlaceId| d.loom.place(*p).zone == Zone::Cabin;
+    let mut found = Vec::new();
+    for (id, w) in d.loom.each_wire() {
+        let lead = w.role == loom::Role::Lead && d.protection(id).is_none();
+        if lead && w.places.iter().any(in_cab) {
+            let where_ = w.places.iter().find(|p| in_cab(p)).map_or("", |p| d.loom.place(*p).name.as_str());
+            found.push(ABOUT.at(
+                [w.name.clone(), where_.to_owned()],
+                format!("{} is live and unfused in the cab, at {where_}", w.name),
+                "put its fuse at the source, before the wire enters the cab",
+            ));
+        }
+    }
+    found
+}

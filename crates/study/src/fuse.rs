@@ -1,0 +1,193 @@
+//! Choosing fuses: from the steady load and the heat around them, from the loads' start, from what
+//! the battery can push.
+
+use crate::design::{Design, FuseChoice};
+use crate::load::{self, Frame};
+use crate::settle::Settled;
+use loom::{FusePart, PartId, PartKind};
+use physics::battery;
+use physics::fuse_clock::{Gate, opening_band};
+use quantity::{Quantity, in_celsius};
+use stock::FuseKind;
+
+/// Classes in the order in which they are tried where the plan names none.
+const USUAL: [&str; 5] =
+    ["miniature blade", "medium blade", "high-current blade", "bolt-in strip M5", "bolt-in strip M8"];
+
+/// What a fuse position asks of a fuse.
+#[derive(Clone, Debug)]
+pub(crate) struct Demand {
+    /// Most steady current in any state, A.
+    pub amps: f64,
+    /// Loads behind it that start with a pulse: each start's amperes and seconds.
+    pub starts: Vec<load::Start>,
+    /// Heat around it, °C.
+    pub celsius: f64,
+    /// What the battery can push through it at a dead short behind it, A.
+    pub prospective: f64,
+}
+
+/// The gates of a class as the fuse's clock takes them.
+pub(crate) fn gates(kind: &FuseKind) -> Vec<Gate> {
+    kind.gates
+        .iter()
+        .map(|g| Gate {
+            multiple: g.multiple,
+            min_s: g.min_s,
+            max_s: g.max_s,
+        })
+        .collect()
+}
+
+/// What a fuse of this class may carry for ever at this heat, as a part of its rating.
+pub(crate) fn continuous(kind: &FuseKind, celsius: f64) -> f64 {
+    kind.continuous_factor * kind.ambient(celsius)
+}
+
+/// What the position asks for.
+pub(crate) fn demand(d: &Design, settled: &[Settled], fuse: PartId) -> Demand {
+    let at = fuse.0 as usize;
+    let part = d.loom.part(fuse);
+    let mut starts = Vec::new();
+    for (id, p) in d.loom.each_part() {
+        let PartKind::Load(l) = &p.kind else { continue };
+        let behind = d.paths.out(id).iter().any(|w| d.loom.wire(*w).fuse == Some(fuse));
+        if behind {
+            let frame = Frame {
+                load: l,
+                limits: &d.limits,
+                nominal: d.nominal(),
+            };
+            starts.push((load::model(l.kind).start)(&frame));
+        }
+    }
+    Demand {
+        amps: settled.iter().map(|s| s.part_amps[at].abs()).fold(0.0, f64::max),
+        starts,
+        celsius: in_celsius(d.loom.place(part.place).heat),
+        prospective: prospective(d, fuse),
+    }
+}
+
+/// What the battery can push into a dead short right behind this fuse: full and warm, through the
+/// wires and joints before it.
+pub(crate) fn prospective(d: &Design, fuse: PartId) -> f64 {
+    let s = &d.loom.supply;
+    let volts = battery::open_circuit_volts(crate::network::chemistry(s.battery.chemistry), 1.0, d.nominal());
+    let warm = 298.15;
+    let mut ohms = crate::network::battery_ohms(d, volts, warm).max(volts / by_cranking(d).map_or(f64::INFINITY, |b| b.amps));
+    let mut pin = d.loom.part(fuse).pins[0];
+    // Walk back to the source: wires and bus bars before the fuse.
+    for _ in 0..d.loom.parts.len() {
+        if let Some(m) = d.loom.mates.iter().find(|m| m.far == pin) {
+            ohms += d.joint(m.joint);
+            pin = m.live;
+        } else if let Some((id, w)) = d.loom.each_wire().find(|(_, w)| w.to == pin) {
+            ohms += d.conductor(id).ohm_per_m_20 * w.cut.si() + d.joint_ohms(id);
+            pin = w.from;
+        }
+        let part = d.loom.part_of(pin);
+        match &part.kind {
+            PartKind::Fuse(_) if part.pins[1] == pin => {
+                let before = d.loom.pin(pin).part;
+                ohms += d.fuse(before).map_or(0.0, |(_, r)| r.cold_ohms);
+                pin = part.pins[0];
+            }
+            PartKind::Feed(f) => {
+                ohms += f.resistance.si();
+                break;
+            }
+            PartKind::Battery { .. } => break,
+            _ => {}
+        }
+    }
+    battery::short_circuit_amps(volts, ohms)
+}
+
+/// The published short-circuit current for a battery of this cranking rating.
+fn by_cranking<'a>(d: &'a Design) -> Option<&'a crate::limits::Breaking> {
+    d.limits.breaking.iter().find(|b| d.cranking <= b.cranking_most)
+}
+
+/// On whose word the prospective current is what it is.
+pub(crate) fn breaking_source(d: &Design) -> String {
+    let table = by_cranking(d).map_or("", |b| b.cite.as_str());
+    format!("{table}, less what the wiring before the fuse holds back")
+}
+
+/// Whether a rating of a class does what is asked.
+pub(crate) fn suits(kind: &FuseKind, rating: f64, ask: &Demand) -> bool {
+    ask.amps <= rating * continuous(kind, ask.celsius) * (1.0 + 1e-9) && stands_start(kind, rating, ask)
+}
+
+/// Whether the fuse stands every load's start, all at once: the soonest it may open is later than
+/// the pulse ends.
+pub(crate) fn stands_start(kind: &FuseKind, rating: f64, ask: &Demand) -> bool {
+    let gates = gates(kind);
+    let mut lengths: Vec<f64> = ask.starts.iter().map(|s| s.seconds).collect();
+    lengths.sort_by(f64::total_cmp);
+    lengths.dedup();
+    lengths.iter().all(|t| {
+        // At this moment every start that lasts as long is still on.
+        let amps: f64 = ask.starts.iter().filter(|s| s.seconds >= *t).map(|s| s.amps).sum();
+        let (soonest, _) = opening_band(&gates, amps.min(ask.prospective) / rating);
+        soonest >= *t
+    })
+}
+
+/// Chooses the fuse of every position anew. Gives whether anything changed.
+pub(crate) fn choose(d: &mut Design, settled: &[Settled]) -> bool {
+    let mut chosen = d.choice.fuses.clone();
+    for (id, part) in d.loom.each_part() {
+        if let PartKind::Fuse(f) = &part.kind {
+            let ask = demand(d, settled, id);
+            let found = pick(d, f, &ask);
+            // Grow only: a rating that is needed in one round of sizing is not given up in the next.
+            let old = chosen[id.0 as usize];
+            chosen[id.0 as usize] = match (old, found) {
+                (Some(o), Some(n)) if same_or_smaller(d, n, o) => Some(o),
+                (old, None) => old,
+                (_, new) => new,
+            };
+        }
+    }
+    let changed = chosen != d.choice.fuses;
+    d.choice.fuses = chosen;
+    changed
+}
+
+fn same_or_smaller(d: &Design, new: FuseChoice, old: FuseChoice) -> bool {
+    let amps = |c: FuseChoice| d.stock.fuses[c.kind].ratings[c.rating].amps.si();
+    amps(new) <= amps(old) && new.kind <= old.kind
+}
+
+/// The fuse for a position: the smallest that suits, of the first class that has one.
+fn pick(d: &Design, f: &FusePart, ask: &Demand) -> Option<FuseChoice> {
+    let named = f.kind.as_ref().map(|k| k.value.as_str());
+    let classes: Vec<&str> = named.map_or_else(|| USUAL.to_vec(), |n| vec![n]);
+    let able = |k: &FuseKind| k.breaking.si() >= ask.prospective;
+    let index = |name: &str| d.stock.fuses.iter().position(|k| k.name == name);
+    let kinds: Vec<usize> = classes.iter().filter_map(|n| index(n)).collect();
+    let in_way = f.way.is_some();
+    // First a class that can break what the battery pushes; failing that, any, and a finding says so.
+    for must in [true, false] {
+        for &kind in &kinds {
+            let k = &d.stock.fuses[kind];
+            let strip = k.name.starts_with("bolt-in");
+            if (must && !able(k)) || (in_way && strip && named.is_none()) {
+                continue;
+            }
+            let fits = |amps: f64| match &f.rating {
+                Some(set) => (set.value.si() - amps).abs() < 1e-6,
+                None => suits(k, amps, ask),
+            };
+            if let Some(rating) = k.ratings.iter().position(|r| fits(r.amps.si())) {
+                return Some(FuseChoice { kind, rating });
+            }
+        }
+    }
+    // Nothing suits: the largest of the last class, so that the rest can be judged.
+    let kind = *kinds.last()?;
+    let last = d.stock.fuses[kind].ratings.len().checked_sub(1)?;
+    Some(FuseChoice { kind, rating: last })
+}

@@ -1,0 +1,72 @@
+//! Constraint: every load that hangs on the wire gets its voltage, along the shared path out and back.
+
+use super::{Case, Verdict};
+use crate::design::Design;
+use crate::settle::Settled;
+use loom::{LoadPart, PartId, PartKind};
+use physics::conductor::resistance_at;
+use quantity::Quantity;
+
+/// What a load loses on its way, as volts and as a part of the nominal voltage.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Lost {
+    pub volts: f64,
+    pub part: f64,
+    pub limit: f64,
+}
+
+/// The load behind a part.
+pub(crate) fn as_load<'a>(d: &Design<'a>, part: PartId) -> Option<&'a LoadPart> {
+    match &d.loom.part(part).kind {
+        PartKind::Load(l) => Some(l),
+        _ => None,
+    }
+}
+
+/// What a load loses between the battery's posts and its own pins.
+pub(crate) fn lost(d: &Design, s: &Settled, load: PartId) -> Option<Lost> {
+    let l = as_load(d, load)?;
+    let posts = &d.loom.parts[0].pins;
+    let pins = &d.loom.part(load).pins;
+    let volts = s.at(posts[0]) - (s.at(pins[0]) - s.at(pins[1]));
+    // A load that is off or cut out by its own choice draws nothing and loses nothing.
+    let draws = s.part_amps[load.0 as usize].abs() > 1e-3;
+    Some(Lost {
+        volts: if draws { volts } else { 0.0 },
+        part: if draws { volts / d.nominal() } else { 0.0 },
+        limit: l.drop.si(),
+    })
+}
+
+pub(super) fn judge(case: &Case) -> Option<Verdict> {
+    let d = case.design;
+    let w = d.loom.wire(case.wire);
+    let loads = d.paths.loads(case.wire);
+    let mut worst: Option<(f64, PartId, Lost)> = None;
+    for s in case.settled {
+        let amps = s.wire_amps[case.at()].abs();
+        let change = (case.conductor.ohm_per_m_20 - d.conductor(case.wire).ohm_per_m_20) * w.cut.si();
+        let more = amps * resistance_at(change, s.mean_k[case.at()]);
+        for &load in loads {
+            let Some(mut lost) = lost(d, s, load) else { continue };
+            lost.volts += more;
+            lost.part += more / d.nominal();
+            let margin = (lost.limit - lost.part) / lost.limit;
+            if worst.as_ref().is_none_or(|(m, ..)| margin < *m) {
+                worst = Some((margin, load, lost));
+            }
+        }
+    }
+    let (margin, load, lost) = worst?;
+    Some(Verdict {
+        rule: "drop",
+        margin,
+        says: format!(
+            "{} loses {} % of the {} % it may, out and back",
+            d.loom.part(load).name,
+            quantity::figures(lost.part * 100.0, 3),
+            quantity::figures(lost.limit * 100.0, 3)
+        ),
+        source: "the plan's limit; 3 % where it gives none (common practice)".into(),
+    })
+}

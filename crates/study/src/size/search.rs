@@ -1,0 +1,257 @@
+//! The search: start from what the ratings ask for, settle every state, make each wire that breaks a
+//! rule larger, and at last try each wire one size smaller. Sizes only grow between settlings, so it
+//! ends. A later step replaces this by a proven optimum over all wires at once.
+
+use super::{Case, Verdict, as_load, judge, lost};
+use crate::design::Design;
+use crate::settle::{self, Settled};
+use crate::state::State;
+use crate::{fuse, load, switchgear};
+use loom::{PartId, PartKind, WireId};
+use quantity::Quantity;
+use rayon::prelude::*;
+
+/// Rounds of settling and growing. A wire grows by at least one size a round, and stock has some
+/// twenty sizes; more rounds than this means that no size will do.
+const ROUNDS: usize = 40;
+
+/// Sizes the design, and gives its states settled.
+pub(crate) fn search(d: &mut Design, states: &[State]) -> Vec<Settled> {
+    start_by_density(d);
+    for _ in 0..ROUNDS {
+        let guess = vec![by_ratings(d)];
+        let fuses = fuse::choose(d, &guess);
+        if !grow(d, &guess) && !fuses {
+            break;
+        }
+    }
+    let mut settled = converge(d, states, None);
+    if shrink(d, &settled) {
+        settled = converge(d, states, Some(settled));
+    }
+    settled
+}
+
+/// Settles and grows until every rule holds or nothing more can grow.
+fn converge(d: &mut Design, states: &[State], before: Option<Vec<Settled>>) -> Vec<Settled> {
+    let mut settled = settle_all(d, states, before.as_deref());
+    for _ in 0..ROUNDS {
+        let fuses = fuse::choose(d, &settled);
+        switchgear::choose(d, &settled);
+        let grown = grow(d, &settled) || grow_for_drop(d, &settled);
+        if !fuses && !grown {
+            break;
+        }
+        settled = settle_all(d, states, Some(&settled));
+    }
+    settled
+}
+
+fn settle_all(d: &Design, states: &[State], before: Option<&[Settled]>) -> Vec<Settled> {
+    states.par_iter().enumerate().map(|(i, state)| settle::settle(d, state, before.map(|b| &b[i]))).collect()
+}
+
+/// Current density to start from, A/mm². Small wires bear three times as much; it only has to be
+/// cool enough for the first look.
+const START_DENSITY: f64 = 5.0;
+
+/// Gives each wire the first size whose density at its loads' ratings is moderate.
+fn start_by_density(d: &mut Design) {
+    let guess = by_ratings(d);
+    for (i, list) in d.candidates.iter().enumerate() {
+        let area = guess.wire_amps[i] / START_DENSITY * 1e-6;
+        let fits = list.iter().copied().find(|c| d.stock.conductors[*c].area.si() >= area);
+        d.choice.wires[i] = fits.unwrap_or(list[list.len() - 1]);
+    }
+}
+
+/// A settled state that nobody solved: every load at its rating, every coil at a fifth of an ampere.
+fn by_ratings(d: &Design) -> Settled {
+    let loom = d.loom;
+    let mut wire_amps = vec![0.0; loom.wires.len()];
+    for (id, w) in loom.each_wire() {
+        let rated = d.paths.loads(id).iter().filter_map(|l| as_load(d, *l)).map(load::rated_amps);
+        wire_amps[id.0 as usize] = rated.sum();
+        if matches!(w.role, loom::Role::Coil | loom::Role::CoilEarth) {
+            wire_amps[id.0 as usize] = 0.2;
+        }
+    }
+    let mut part_amps = vec![0.0; loom.parts.len()];
+    for (id, p) in loom.each_part() {
+        match &p.kind {
+            PartKind::Load(l) => part_amps[id.0 as usize] = load::rated_amps(l),
+            PartKind::Fuse(_) => part_amps[id.0 as usize] = behind(d, id),
+            _ => {}
+        }
+    }
+    let heat = crate::heat::all(d, &wire_amps);
+    Settled {
+        volts: vec![None; loom.pins.len()],
+        wire_amps,
+        hottest_k: heat.hottest,
+        mean_k: heat.mean,
+        around_k: heat.around,
+        part_amps,
+        energised: vec![false; loom.parts.len()],
+        ..Settled::default()
+    }
+}
+
+/// Rated amperes of the loads behind a fuse.
+fn behind(d: &Design, fuse: PartId) -> f64 {
+    let passes = |id: PartId| d.paths.out(id).iter().any(|w| d.loom.wire(*w).fuse == Some(fuse));
+    d.loom.each_part().filter(|(id, _)| passes(*id)).filter_map(|(id, _)| as_load(d, id)).map(load::rated_amps).sum()
+}
+
+/// Makes each wire that breaks a rule of its own (not a load's drop) larger: to the first size at
+/// which none is broken. Gives whether any grew.
+fn grow(d: &mut Design, settled: &[Settled]) -> bool {
+    let frozen: &Design = d;
+    let next: Vec<usize> = (0..frozen.loom.wires.len())
+        .into_par_iter()
+        .map(|i| grown(frozen, settled, WireId(i as u32)))
+        .collect();
+    let changed = next != d.choice.wires;
+    d.choice.wires = next;
+    changed
+}
+
+fn own_rules_hold(verdicts: &[Verdict]) -> bool {
+    verdicts.iter().all(|v| v.rule == "drop" || v.holds())
+}
+
+fn grown(d: &Design, settled: &[Settled], wire: WireId) -> usize {
+    let list = &d.candidates[wire.0 as usize];
+    let now = d.choice.wires[wire.0 as usize];
+    let start = list.iter().position(|c| *c == now).unwrap_or(0);
+    let fits = |index: &usize| {
+        let case = Case {
+            design: d,
+            settled,
+            wire,
+            conductor: &d.stock.conductors[*index],
+        };
+        own_rules_hold(&judge(&case))
+    };
+    let next = list.get(start + 1).copied().unwrap_or(now);
+    // In a bundle that is far too hot no size looks right yet: go up one, and look again.
+    list[start..].iter().copied().find(|i| fits(i)).unwrap_or(next)
+}
+
+/// For each load that loses too much, makes the wires on its way larger, each time the one that
+/// saves most volts for the copper it adds. Gives whether any grew.
+fn grow_for_drop(d: &mut Design, settled: &[Settled]) -> bool {
+    let mut grew = false;
+    let loads: Vec<PartId> = d.loom.circuits.iter().flat_map(|c| c.loads.iter().copied()).collect();
+    for s in settled {
+        for &load in &loads {
+            let Some(lost) = lost(d, s, load) else { continue };
+            let mut over = (lost.part - lost.limit) * d.nominal();
+            // What grew for an earlier load helps this one too, at the next settling.
+            over -= saved_already(d, s, load);
+            while over > 0.0 {
+                let Some((wire, saves)) = best_step(d, s, load) else { break };
+                step(d, wire);
+                over -= saves;
+                grew = true;
+            }
+        }
+    }
+    grew
+}
+
+/// Volts that this round's larger wires save a load, against what was settled.
+fn saved_already(d: &Design, s: &Settled, load: PartId) -> f64 {
+    let way = d.paths.out(load).iter().chain(d.paths.back(load));
+    way.map(|w| {
+        let i = w.0 as usize;
+        let then = s.model.as_ref().and_then(|m| settled_ohms(m, *w));
+        let now = physics::conductor::resistance_at(d.conductor(*w).ohm_per_m_20 * d.loom.wire(*w).cut.si(), s.mean_k[i]) + d.joint_ohms(*w);
+        then.map_or(0.0, |r| (r - now) * s.wire_amps[i].abs())
+    })
+    .sum()
+}
+
+fn settled_ohms(m: &crate::network::Model, wire: WireId) -> Option<f64> {
+    m.elements.iter().find_map(|e| match (e.piece, e.law) {
+        (crate::network::Piece::Wire(w), physics::network::Law::Resistor { ohms }) if w == wire => Some(ohms),
+        _ => None,
+    })
+}
+
+fn next_size(d: &Design, wire: WireId) -> Option<usize> {
+    let list = &d.candidates[wire.0 as usize];
+    let now = d.choice.wires[wire.0 as usize];
+    let at = list.iter().position(|c| *c == now)?;
+    list.get(at + 1).copied()
+}
+
+fn step(d: &mut Design, wire: WireId) {
+    if let Some(next) = next_size(d, wire) {
+        d.choice.wires[wire.0 as usize] = next;
+    }
+}
+
+/// The wire on a load's way whose next size saves most volts for its copper, and those volts.
+fn best_step(d: &Design, s: &Settled, load: PartId) -> Option<(WireId, f64)> {
+    let way = d.paths.out(load).iter().chain(d.paths.back(load));
+    way.filter_map(|&w| {
+        let next = &d.stock.conductors[next_size(d, w)?];
+        let now = d.conductor(w);
+        let length = d.loom.wire(w).cut.si();
+        let i = w.0 as usize;
+        let saves = physics::conductor::resistance_at((now.ohm_per_m_20 - next.ohm_per_m_20) * length, s.mean_k[i]) * s.wire_amps[i].abs();
+        let copper = (next.area.si() - now.area.si()) * length;
+        (saves > 1e-9).then_some((w, saves, saves / copper))
+    })
+    .max_by(|a, b| a.2.total_cmp(&b.2))
+    .map(|(w, saves, _)| (w, saves))
+}
+
+/// Tries every wire one size smaller, those with most copper first. Gives whether any shrank.
+fn shrink(d: &mut Design, settled: &[Settled]) -> bool {
+    let mut order: Vec<WireId> = d.loom.each_wire().map(|(id, _)| id).collect();
+    let copper = |d: &Design, w: WireId| d.conductor(w).area.si() * d.loom.wire(w).cut.si();
+    order.sort_by(|a, b| copper(d, *b).total_cmp(&copper(d, *a)));
+    // Volts that shrunk wires already cost each load, by part.
+    let mut spent = vec![0.0; d.loom.parts.len()];
+    let mut shrank = false;
+    for wire in order {
+        let list = &d.candidates[wire.0 as usize];
+        let now = d.choice.wires[wire.0 as usize];
+        let Some(smaller) = list.iter().position(|c| *c == now).and_then(|at| at.checked_sub(1)).map(|at| list[at]) else { continue };
+        let case = Case {
+            design: d,
+            settled,
+            wire,
+            conductor: &d.stock.conductors[smaller],
+        };
+        let verdicts = judge(&case);
+        if !own_rules_hold(&verdicts) {
+            continue;
+        }
+        let cost = cost_of(d, settled, wire, smaller);
+        let loads = d.paths.loads(wire).to_vec();
+        let bears = |l: &PartId| {
+            settled.iter().filter_map(|s| lost(d, s, *l)).all(|x| x.part + (spent[l.0 as usize] + cost) / d.nominal() <= x.limit)
+        };
+        if loads.iter().all(bears) {
+            for l in loads {
+                spent[l.0 as usize] += cost;
+            }
+            d.choice.wires[wire.0 as usize] = smaller;
+            shrank = true;
+        }
+    }
+    shrank
+}
+
+/// Volts that a smaller conductor costs, at the worst settled current.
+fn cost_of(d: &Design, settled: &[Settled], wire: WireId, smaller: usize) -> f64 {
+    let i = wire.0 as usize;
+    let more = (d.stock.conductors[smaller].ohm_per_m_20 - d.conductor(wire).ohm_per_m_20) * d.loom.wire(wire).cut.si();
+    settled
+        .iter()
+        .map(|s| physics::conductor::resistance_at(more, s.mean_k[i]) * s.wire_amps[i].abs())
+        .fold(0.0, f64::max)
+}

@@ -1,0 +1,61 @@
+//! Constraint: the current stays within the rule set's table, by wire size, insulation, engine space
+//! and, where the rule set has them, bundling factors.
+
+use super::{Case, Verdict};
+use quantity::{Quantity, amperes, in_celsius};
+use stock::Allowed;
+
+/// What the table allows a conductor on this wire's way: the least of its stretches.
+pub(crate) fn allowed(case: &Case) -> Option<Allowed> {
+    let d = case.design;
+    let table = d.table?;
+    let w = d.loom.wire(case.wire);
+    let celsius = in_celsius(d.insulation(case.conductor).limit);
+    let here = |engine: bool, bundled: u32| table.allowed(case.conductor.size, case.conductor.area, celsius, engine, bundled);
+    let mut least: Option<Allowed> = None;
+    let mut forbidden = false;
+    let mut take = |a: Option<Allowed>| match a {
+        Some(a) if least.as_ref().is_none_or(|l| a.amps < l.amps) => least = Some(a),
+        Some(_) => {}
+        None => forbidden = true,
+    };
+    for s in &w.stretches {
+        let stretch = d.loom.stretch(*s);
+        take(here(stretch.engine_space, loaded(case, *s)));
+    }
+    if w.stretches.is_empty() {
+        let zone = d.loom.place(w.places[0]).zone;
+        let engine = matches!(zone, plan::Zone::EngineBay | plan::Zone::EngineSpace | plan::Zone::NearExhaust);
+        take(here(engine, 1));
+    }
+    least.filter(|_| !forbidden)
+}
+
+/// Wires of a bundle that carry more than half of what they may: lighter ones don't count
+/// (boat practice, read).
+fn loaded(case: &Case, stretch: loom::StretchId) -> u32 {
+    let wires = &case.design.loom.stretch(stretch).wires;
+    let carries = |w: &&loom::WireId| case.settled.iter().any(|s| s.wire_amps[w.0 as usize].abs() > 1.0);
+    wires.iter().filter(carries).count().max(1) as u32
+}
+
+pub(super) fn judge(case: &Case) -> Option<Verdict> {
+    let table = case.design.table?;
+    let amps = case.amps();
+    let source = format!("{}, {}", table.name, table.origin);
+    let Some(allowed) = allowed(case) else {
+        return Some(Verdict {
+            rule: "table",
+            margin: -1.0,
+            says: format!("{} has no row for {} in its place", table.name, case.conductor.id),
+            source,
+        });
+    };
+    let limit = allowed.amps.si();
+    Some(Verdict {
+        rule: "table",
+        margin: (limit - amps) / limit,
+        says: format!("{} of the {} that {} allows ({})", amperes(amps).show(), allowed.amps.show(), table.name, allowed.note),
+        source,
+    })
+}
