@@ -6,13 +6,15 @@
 
 use std::cell::OnceCell;
 
-pub use finding::{At, Basis, Finding, Span, Weight};
+pub use finding::{At, Basis, Finding, Span, Weight, nearest};
 pub use loom::Loom;
 pub use plan::{EditError, Editor, Plan};
 pub use stock::{Listing, Stock, WHATS, list};
 pub use study::{Answers, LIST as FINDINGS};
-pub use {loom, plan, quantity, stock, study};
+pub use {loom, pack, plan, quantity, sheet, stock, study};
 
+use pack::{Content, Section, Subject};
+use sheet::{Sheet, Title};
 use study::Habits;
 
 /// A text with its name, as a face hands it in.
@@ -33,6 +35,16 @@ pub struct Told {
     pub finding: Finding,
 }
 
+/// The embedded stock with the user's files laid over it in order, and every error in them.
+pub fn laid_over(files: &[Source]) -> (Stock, Vec<Told>) {
+    let mut stock = Stock::embedded();
+    let mut told = Vec::new();
+    for (source, file) in files.iter().enumerate() {
+        told.extend(stock.overlay(&file.text).into_iter().map(|finding| Told { source, finding }));
+    }
+    (stock, told)
+}
+
 /// One plan, walked as far as it goes.
 pub struct Job {
     sources: Vec<Source>,
@@ -46,10 +58,10 @@ pub struct Job {
 impl Job {
     /// Reads a plan and the user's stock files, and builds the loom if nothing stops it.
     pub fn read(plan: Source, stock_files: Vec<Source>) -> Self {
-        let mut stock = Stock::embedded();
-        let mut told = Vec::new();
-        for (i, file) in stock_files.iter().enumerate() {
-            told.extend(stock.overlay(&file.text).into_iter().map(|finding| Told { source: i + 1, finding }));
+        let (stock, mut told) = laid_over(&stock_files);
+        // The plan is source 0, so the stock files come one later.
+        for t in &mut told {
+            t.source += 1;
         }
         let (read, errors) = Plan::read(&plan.text);
         told.extend(errors.into_iter().map(|finding| Told { source: 0, finding }));
@@ -113,5 +125,43 @@ impl Job {
     pub fn deck(&self, state: usize) -> Option<String> {
         let answers = self.answers()?;
         study::deck(self.loom()?, &self.stock, &Habits::of(self.plan.as_ref()?), answers, state)
+    }
+
+    fn subject(&self) -> Option<Subject<'_>> {
+        Some(Subject {
+            plan: self.plan.as_ref()?,
+            loom: self.loom()?,
+            stock: &self.stock,
+            answers: self.answers()?,
+        })
+    }
+
+    /// The drawings: the circuit diagram, sheet by sheet.
+    pub fn drawings(&self) -> Vec<Sheet> {
+        let Some(s) = self.subject() else { return Vec::new() };
+        let title = Title {
+            title: s.plan.job.title.clone(),
+            vehicle: s.plan.job.vehicle.clone(),
+            owner: s.plan.job.owner.clone(),
+        };
+        sheet::circuit(s.loom, s.answers, s.stock, &title)
+    }
+
+    /// The report, with or without the drawings in it.
+    pub fn report(&self, drawings: bool) -> Option<Content> {
+        let sheets = if drawings { self.drawings() } else { Vec::new() };
+        Some(pack::report(&self.subject()?, &sheets))
+    }
+
+    /// The whole reason of one wire, fuse or part.
+    pub fn why(&self, name: &str) -> Option<Section> {
+        pack::why(&self.subject()?, name)
+    }
+
+    /// The name of a wire or part most like this one.
+    pub fn nearest_name(&self, name: &str) -> Option<&str> {
+        let loom = self.loom()?;
+        let names = loom.wires.iter().map(|w| w.name.as_str());
+        nearest(name, names.chain(loom.parts.iter().map(|p| p.name.as_str())))
     }
 }

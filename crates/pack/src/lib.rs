@@ -1,1 +1,22 @@
-//! pack
+//! `pack`: the documents. Takes loom, answers and sheets, decides once what is told and in which
+//! order ([`Content`]), and gives it as one HTML page or, with the feature `pdf`, as a PDF. Faces
+//! that show the same in a terminal or on a page read the content too.
+//!
+//! Absent from this room: the command line, the page, files, how anything was worked out.
+
+mod cautions;
+mod content;
+mod html;
+#[cfg(feature = "pdf")]
+mod pdf;
+mod report;
+mod tables;
+mod why;
+
+pub use cautions::{CAUTIONS, CHECKED, NOT_CHECKED};
+pub use content::{Align, Block, Column, Content, Section, Table};
+pub use html::{STYLE, fragment, page};
+#[cfg(feature = "pdf")]
+pub use pdf::{PdfError, pdf};
+pub use report::{Subject, report};
+pub use why::why;

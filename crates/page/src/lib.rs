@@ -1,1 +1,36 @@
-//! page
+//! `page`: HTTP to `job` and back, on this machine only. Each look at the page reads the plan anew, so
+//! that it follows the editor.
+//!
+//! Absent from this room: how anything is worked out; files (the caller hands texts in).
+
+mod routes;
+mod view;
+
+use job::Source;
+use std::io;
+use std::net::{Ipv4Addr, SocketAddr};
+use std::sync::Arc;
+
+/// The plan and the user's stock files, or why they can't be had.
+pub type Texts = Result<(Source, Vec<Source>), String>;
+
+/// Serves the page until interrupted. `load` is asked for the texts at every look; `ready` is told
+/// the address once it answers.
+pub fn serve(
+    port: u16,
+    load: impl Fn() -> Texts + Send + Sync + 'static,
+    ready: impl FnOnce(SocketAddr),
+) -> io::Result<()> {
+    let runtime = tokio::runtime::Runtime::new()?;
+    runtime.block_on(async {
+        let listener = tokio::net::TcpListener::bind((Ipv4Addr::LOCALHOST, port)).await?;
+        ready(listener.local_addr()?);
+        let until = async {
+            // Without a signal to wait for, it simply serves on.
+            if tokio::signal::ctrl_c().await.is_err() {
+                std::future::pending::<()>().await;
+            }
+        };
+        axum::serve(listener, routes::router(Arc::new(load))).with_graceful_shutdown(until).await
+    })
+}

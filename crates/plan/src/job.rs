@@ -1,7 +1,7 @@
 //! `[job]`: what the work is called, which rules bind, and the habits that hold unless a circuit says otherwise.
 
 use finding::{Keys, Spanned};
-use quantity::{Length, Quantity, Ratio, TemperatureInterval, bounds, millimetres, percent};
+use quantity::{Length, Quantity, Ratio, TemperatureInterval, WireSize, bounds, millimetres, percent};
 
 /// The table of allowed currents that binds beside computed heat.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -74,6 +74,8 @@ pub struct Job {
     pub insulation: Option<Spanned<String>>,
     /// Insulation wall by stock word.
     pub wall: Option<Spanned<String>>,
+    /// The sizes to choose from; empty for the usual series of the family.
+    pub sizes: Vec<Spanned<WireSize>>,
     /// Allowed drop where a circuit does not say.
     pub drop: Ratio,
     /// Whether `drop` was written or is the common figure.
@@ -122,6 +124,7 @@ pub(crate) fn read(k: &Keys) -> Job {
             .map_or(WireFamily::Metric, |f| f.value),
         insulation: k.text("insulation"),
         wall: k.text("wall"),
+        sizes: sizes(k),
         drop: drop.map_or_else(usual_drop, |d| d.value),
         drop_assumed: drop.is_none(),
         margin: margin.map_or_else(usual_margin, |m| m.value),
@@ -129,4 +132,15 @@ pub(crate) fn read(k: &Keys) -> Job {
         ends: ends.map_or_else(usual_ends, |e| e.value),
         ends_assumed: ends.is_none(),
     }
+}
+
+fn sizes(k: &Keys) -> Vec<Spanned<WireSize>> {
+    let read = |t: Spanned<String>| match WireSize::read(&t.value) {
+        Ok(size) => Some(Spanned::new(size, t.span)),
+        Err(e) => {
+            k.error("bad-value", t.span, format!("sizes: {}", e.what), e.mend);
+            None
+        }
+    };
+    k.texts("sizes").into_iter().filter_map(read).collect()
 }

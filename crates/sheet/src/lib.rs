@@ -1,1 +1,40 @@
-//! sheet
+//! `sheet`: drawings. Takes a [`loom::Loom`] with the [`study::Answers`] to it and gives sheets of SVG:
+//! the circuit diagram in current-path form.
+//!
+//! Layout stands apart from drawing: what is drawn where is decided and tested before a line of SVG
+//! is written. Absent from this room: files, pages, browsers, and whether any of it is good.
+
+mod circuit;
+mod colour;
+mod geometry;
+mod glyph;
+mod svg;
+mod text;
+
+pub use circuit::circuit;
+
+/// What the title block says.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Title {
+    /// What the work is called.
+    pub title: String,
+    /// The vehicle, in the owner's words.
+    pub vehicle: String,
+    /// Whom the drawing belongs to.
+    pub owner: Option<String>,
+}
+
+/// One sheet.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sheet {
+    /// Stem of a file name: "circuit-1".
+    pub name: String,
+    /// What it shows, for lists and headings.
+    pub title: String,
+    /// The drawing; one user unit is one millimetre.
+    pub svg: String,
+    /// Width, mm.
+    pub width_mm: f64,
+    /// Height, mm.
+    pub height_mm: f64,
+}

@@ -1,17 +1,38 @@
-//! trial
-use job::{Job, Source};
-fn main() {
-    let path = std::env::args().nth(1).unwrap();
-    let text = std::fs::read_to_string(&path).unwrap();
-    let t = std::time::Instant::now();
-    let job = Job::read(Source { name: path, text }, vec![]);
-    for e in job.errors() { println!("{:?}", e); }
-    let Some(a) = job.answers() else { return };
-    eprintln!("{:?}", t.elapsed());
-    let l = job.loom().unwrap();
-    for f in &a.findings { println!("{} {} {:?}\n   {}\n   {}", f.weight, f.id, f.names(), f.says, f.mend); }
-    for w in &a.wires { println!("{} {} {:.2} A {:.0}/{:.0} °C {:.3} V by {}  smaller breaks {:?}", l.wire(w.wire).name, job.stock().conductors[w.conductor].id, w.amps, w.celsius, w.limit_celsius, w.drop_v, w.governed_by, w.smaller.as_ref().map(|s| s.1.iter().map(|v| v.rule).collect::<Vec<_>>())); }
-    for f in &a.fuses { println!("{} {} {} A {:.2} A of {:.2}\n {}", l.part(f.part).name, job.stock().fuses[f.kind].name, f.rating_a, f.amps, f.bears_a, f.why.join("\n ")); }
-    for f in &a.loads { println!("{} {:.2} V {:.2} A {:.2}% of {}%", l.part(f.part).name, f.volts, f.amps, f.drop_percent, f.limit_percent); }
-    for f in &a.parts { println!("{} {} {:.2} of {:.2}\n {}", l.part(f.part).name, f.class, f.amps, f.bears_a, f.why.join("\n ")); }
+//! `spurline`: the command line. Takes arguments and files, hands them to `job`, shows what it gives
+//! and exits 0 when nothing stops, 1 when a finding does, 2 when a file can't be read or written.
+//!
+//! Absent from this room: how anything is worked out.
+
+mod args;
+mod command;
+mod files;
+mod json;
+mod show;
+
+use args::{Args, Command};
+use clap::Parser;
+use std::process::ExitCode;
+
+/// How a command ended, as its exit status.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ended {
+    /// Nothing stops.
+    Well = 0,
+    /// A finding stops.
+    Stops = 1,
+    /// A text can't be read, a file can't be written, a name isn't known.
+    Unread = 2,
+}
+
+fn main() -> ExitCode {
+    let args = Args::parse();
+    let ended = match &args.command {
+        Command::New(a) => command::new::run(a),
+        Command::Check(a) => command::check::run(a),
+        Command::Draw(a) => command::draw::run(a),
+        Command::Pack(a) => command::pack::run(a),
+        Command::Stock(a) => command::stock::run(a),
+        Command::Open(a) => command::open::run(a),
+    };
+    ExitCode::from(ended as u8)
 }

@@ -15,7 +15,13 @@ pub(crate) fn write(d: &Design, answer: &StateAnswer) -> String {
         let _ = writeln!(out, "* {}", name(d, e.piece));
         out += &element(i + 1, e.a, e.b, e.law);
     }
-    out += ".op\n.end\n";
+    // A starting point to a tenth of a volt: simulators lose their way among supplies with corners.
+    for (pin, node) in model.node_of_pin.iter().enumerate() {
+        if let (Some(n @ 1..), Some(volts)) = (node, answer.settled.volts[pin]) {
+            let _ = writeln!(out, ".nodeset v({n})={volts:.1}");
+        }
+    }
+    out += ".op\n.print op all\n.end\n";
     out
 }
 
@@ -48,7 +54,12 @@ fn element(n: usize, a: usize, b: usize, law: Law) -> String {
         Law::Tungsten {
             rated_volts,
             rated_amps,
-        } => format!("{rated_amps:e}*sgn({v})*pow(abs({v})/{rated_volts:e},0.55)"),
+        } => {
+            // Straight through zero below a hundredth of the rated voltage: a simulator's power law
+            // has no slope there.
+            let size = format!("max(abs({v}),{:e})", rated_volts * 0.01);
+            format!("{rated_amps:e}*({v}/{size})*pow({size}/{rated_volts:e},0.55)")
+        }
         Law::ConstantPower {
             watts,
             lowest_volts,

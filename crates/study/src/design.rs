@@ -4,7 +4,7 @@ use crate::limits::Limits;
 use crate::paths::Paths;
 use loom::{Assumed, Assumption, Loom, PartId, PartKind, PlaceId, WireId};
 use plan::{Plan, Rules, WireFamily};
-use quantity::Quantity;
+use quantity::{Quantity, WireSize};
 use stock::{AmpacityTable, Conductor, Family, FuseKind, FuseRating, Insulation, Stock};
 
 /// The plan's habits that a study needs: rules, wire family, margins.
@@ -18,6 +18,8 @@ pub struct Habits {
     pub insulation: Option<String>,
     /// Insulation wall by stock word.
     pub wall: Option<String>,
+    /// The sizes to choose from; empty for the usual series.
+    pub sizes: Vec<WireSize>,
     /// Kept below the class temperature, K.
     pub margin_k: f64,
 }
@@ -30,6 +32,7 @@ impl Habits {
             family: plan.job.family,
             insulation: plan.job.insulation.as_ref().map(|i| i.value.clone()),
             wall: plan.job.wall.as_ref().map(|w| w.value.clone()),
+            sizes: plan.job.sizes.iter().map(|s| s.value).collect(),
             margin_k: plan.job.margin.si(),
         }
     }
@@ -194,7 +197,8 @@ fn candidates(wire: &loom::Wire, stock: &Stock, habits: &Habits, limits: &Limits
     let least = limits.value("least area") * 1e-6;
     let fits = |c: &Conductor| match wire.set.size {
         Some(set) => same_size(set.value, c.size),
-        None => c.area.si() >= least * 0.999,
+        None if !habits.sizes.is_empty() => habits.sizes.iter().any(|s| same_size(*s, c.size)),
+        None => c.area.si() >= least * 0.999 && usual_size(c.size, limits),
     };
     let mut found: Vec<usize> = stock
         .conductors
@@ -215,7 +219,12 @@ fn candidates(wire: &loom::Wire, stock: &Stock, habits: &Habits, limits: &Limits
     found
 }
 
-fn same_size(a: quantity::WireSize, b: quantity::WireSize) -> bool {
+/// Whether wire of this size is usually sold. Every gauge is; metric sizes have a series.
+fn usual_size(size: WireSize, limits: &Limits) -> bool {
+    size.metric_mm2().is_none_or(|mm2| limits.metric_mm2.iter().any(|m| (m - mm2).abs() < 1e-6))
+}
+
+fn same_size(a: WireSize, b: WireSize) -> bool {
     match (a.metric_mm2(), b.metric_mm2()) {
         (Some(x), Some(y)) => (x - y).abs() < 1e-6,
         (None, None) => a == b,

@@ -6,7 +6,7 @@ use crate::load::{self, Frame};
 use crate::settle::Settled;
 use loom::{FusePart, PartId, PartKind};
 use physics::battery;
-use physics::fuse_clock::{Gate, opening_band};
+use physics::fuse_clock::{self, Gate};
 use quantity::{Quantity, in_celsius};
 use stock::FuseKind;
 
@@ -120,19 +120,27 @@ pub(crate) fn suits(kind: &FuseKind, rating: f64, ask: &Demand) -> bool {
     ask.amps <= rating * continuous(kind, ask.celsius) * (1.0 + 1e-9) && stands_start(kind, rating, ask)
 }
 
-/// Whether the fuse stands every load's start, all at once: the soonest it may open is later than
-/// the pulse ends.
+/// Steps that a start is cut into for the fuse's clock: a finer cut moves the answer by under 2 %.
+const STEPS: usize = 40;
+
+/// Whether the fuse stands every load's start, all at once: its clock, run on its fast edge, must
+/// not come round before the pulses are over.
 pub(crate) fn stands_start(kind: &FuseKind, rating: f64, ask: &Demand) -> bool {
-    let gates = gates(kind);
-    let mut lengths: Vec<f64> = ask.starts.iter().map(|s| s.seconds).collect();
-    lengths.sort_by(f64::total_cmp);
-    lengths.dedup();
-    lengths.iter().all(|t| {
-        // At this moment every start that lasts as long is still on.
-        let amps: f64 = ask.starts.iter().filter(|s| s.seconds >= *t).map(|s| s.amps).sum();
-        let (soonest, _) = opening_band(&gates, amps.min(ask.prospective) / rating);
-        soonest >= *t
-    })
+    let longest = ask.starts.iter().map(|s| s.seconds).fold(0.0, f64::max);
+    if longest <= 0.0 {
+        return true;
+    }
+    // Steps grow with time, since short pulses lie within the first of the long ones.
+    let edge = |i: usize| longest * (i as f64 / STEPS as f64).powi(3);
+    let history: Vec<(f64, f64)> = (0..STEPS)
+        .map(|i| {
+            let (from, to) = (edge(i), edge(i + 1));
+            let amps: f64 = ask.starts.iter().map(|s| s.at(from)).sum();
+            (amps.min(ask.prospective) / rating, to - from)
+        })
+        .collect();
+    let (may, _) = fuse_clock::clock(&gates(kind), &history);
+    may < 1.0
 }
 
 /// Chooses the fuse of every position anew. Gives whether anything changed.

@@ -1,12 +1,12 @@
 //! Heat of every wire: in the bundle of each stretch it lies in, and alone at its ends.
 
-use crate::design::Design;
-use loom::{StretchId, WireId};
+use crate::design::{Choice, Design};
+use loom::{Loom, StretchId, WireId};
 use physics::bundle::{self, BundleWire, Sleeve};
 use physics::wire_heat::{self, WireBody};
 use plan::SleeveWish;
 use quantity::{Length, Quantity, metres};
-use stock::Conductor;
+use stock::{Conductor, Stock};
 
 /// Temperatures of the wires, K.
 #[derive(Clone, Debug, Default)]
@@ -37,7 +37,13 @@ pub(crate) fn alone(d: &Design, c: &Conductor, amps: f64, around: f64) -> f64 {
 
 /// Diameter of the bundle in a stretch.
 pub(crate) fn bundle_diameter(d: &Design, stretch: StretchId) -> Length {
-    let outsides: Vec<f64> = d.loom.stretch(stretch).wires.iter().map(|w| d.conductor(*w).outside_d.si()).collect();
+    diameter(d.loom, d.stock, &d.choice, stretch)
+}
+
+/// The same, of a choice.
+pub(crate) fn diameter(loom: &Loom, stock: &Stock, choice: &Choice, stretch: StretchId) -> Length {
+    let outside = |w: &WireId| stock.conductors[choice.wires[w.0 as usize]].outside_d.si();
+    let outsides: Vec<f64> = loom.stretch(stretch).wires.iter().map(outside).collect();
     metres(bundle::bundle_diameter(&outsides))
 }
 

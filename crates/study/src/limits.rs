@@ -41,6 +41,8 @@ pub struct Limits {
     rows: Vec<Limit>,
     /// Interrupting capacities, by rising cranking rating.
     pub breaking: Vec<Breaking>,
+    /// Usual metric sizes, mm².
+    pub metric_mm2: Vec<f64>,
 }
 
 impl Default for Limits {
@@ -65,6 +67,13 @@ fn read(text: &str) -> (Limits, Vec<Finding>) {
                 basis,
             })
         }),
+        metric_mm2: k
+            .tables("series", "series of sizes", |k| {
+                origin(k)?;
+                k.choice("family", &[("metric", ())])?;
+                Some(k.numbers("mm2", 0.1..=500.0))
+            })
+            .concat(),
         breaking: k.tables("breaking", "interrupting capacity", |k| {
             let (basis, source) = origin(k)?;
             Some(Breaking {
@@ -100,6 +109,7 @@ mod tests {
         let (limits, errors) = read(text);
         assert_eq!(errors, []);
         assert_eq!(limits.rows.len(), text.matches("[[limit]]").count());
+        assert!(limits.metric_mm2.contains(&2.5) && !limits.metric_mm2.contains(&3.0));
         assert!(limits.breaking.is_sorted_by(|a, b| a.cranking_most < b.cranking_most));
     }
 }

@@ -150,7 +150,7 @@ impl Draft<'_> {
             SupplyState::Driving => Law::Regulated {
                 volts,
                 ohms,
-                limit_amps: 1e5,
+                limit_amps: battery::short_circuit_amps(volts, ohms),
             },
         };
         self.to_reference(Piece::Battery, plus, law);

@@ -18,7 +18,9 @@ fn find(d: &Design, _: &Answers) -> Vec<Finding> {
     let in_cab = |p: &loom::PlaceId| d.loom.place(*p).zone == Zone::Cabin;
     let mut found = Vec::new();
     for (id, w) in d.loom.each_wire() {
-        let lead = w.role == loom::Role::Lead && d.protection(id).is_none();
+        // The short lead to a fuse beside a battery that stands in the cab is judged by its length.
+        let to_fuse = matches!(d.loom.part_of(w.to).kind, loom::PartKind::Fuse(_));
+        let lead = w.role == loom::Role::Lead && d.protection(id).is_none() && !to_fuse;
         if lead && w.places.iter().any(in_cab) {
             let where_ = w.places.iter().find(|p| in_cab(p)).map_or("", |p| d.loom.place(*p).name.as_str());
             found.push(ABOUT.at(

@@ -23,6 +23,7 @@ pub(super) fn capacitor(f: &Frame) -> Start {
     let said = f.load.start.map(quantity::Quantity::si);
     Start {
         amps: said.unwrap_or(f.rated_amps() * f.limits.value("electronic start multiple")),
+        running: f.rated_amps(),
         seconds: f.limits.value("electronic start seconds"),
     }
 }

@@ -13,6 +13,7 @@ pub(super) const MODEL: Model = Model {
     },
     start: |f| Start {
         amps: f.load.start.map_or(f.rated_amps(), |a| a.si()),
+        running: f.rated_amps(),
         seconds: 1.0,
     },
 };

@@ -15,11 +15,23 @@ use plan::{LampKind, LoadKind, Rated};
 use quantity::Quantity;
 use stock::ContactLoad;
 
-/// A load's starting pulse.
+/// A load's starting pulse: from its peak it falls to the running current exponentially, and has
+/// fallen to a twentieth of the way after `seconds`, which are three time constants.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Start {
+    /// Peak, A.
     pub amps: f64,
+    /// Running current, A.
+    pub running: f64,
+    /// Until it is over, s.
     pub seconds: f64,
+}
+
+impl Start {
+    /// Current at a time after switching on, A.
+    pub fn at(&self, t: f64) -> f64 {
+        self.running + (self.amps - self.running).max(0.0) * (-3.0 * t / self.seconds).exp()
+    }
 }
 
 /// What a kind of load is to the circuit.

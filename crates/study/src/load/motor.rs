@@ -16,6 +16,7 @@ pub(super) const MODEL: Model = Model {
     },
     start: |f| Start {
         amps: f.rated_amps() * multiple(f),
+        running: f.rated_amps(),
         seconds: f.limits.value("motor start seconds"),
     },
 };

@@ -19,6 +19,7 @@ fn start(f: &Frame) -> Start {
     let cold = lamp::cold_ohms(f.rated_volts(), f.rated_amps());
     Start {
         amps: lamp::inrush_amps(f.rated_volts(), cold, 0.0),
+        running: f.rated_amps(),
         seconds: f.limits.value("tungsten start seconds"),
     }
 }

@@ -26,10 +26,92 @@ pub(crate) fn search(d: &mut Design, states: &[State]) -> Vec<Settled> {
         }
     }
     let mut settled = converge(d, states, None);
-    if shrink(d, &settled) {
+    for _ in 0..SHRINKS {
+        let (before, was) = (d.choice.clone(), settled.clone());
+        if !shrink(d, &settled) {
+            break;
+        }
         settled = converge(d, states, Some(settled));
+        if copper(d) >= copper_of(d, &before) {
+            (d.choice, settled) = (before, was);
+            break;
+        }
+    }
+    polish(d, states, settled)
+}
+
+/// Most wires that are tried one by one at the end; each trial settles every state again.
+const TRIALS: usize = 24;
+
+/// Tries each wire that could be smaller by itself, and keeps it so if every rule still holds with
+/// everything settled again.
+fn polish(d: &mut Design, states: &[State], mut settled: Vec<Settled>) -> Vec<Settled> {
+    if !whole_holds(d, &settled) {
+        return settled;
+    }
+    let mut left = TRIALS;
+    for wire in by_copper(d) {
+        let Some(smaller) = smaller_size(d, wire) else { continue };
+        let case = Case {
+            design: d,
+            settled: &settled,
+            wire,
+            conductor: &d.stock.conductors[smaller],
+        };
+        if left == 0 || !judge(&case).iter().all(Verdict::holds) {
+            continue;
+        }
+        left -= 1;
+        let was = std::mem::replace(&mut d.choice.wires[wire.0 as usize], smaller);
+        let tried = settle_all(d, states, Some(&settled));
+        if whole_holds(d, &tried) {
+            settled = tried;
+        } else {
+            d.choice.wires[wire.0 as usize] = was;
+        }
     }
     settled
+}
+
+/// Whether every load has its voltage and every wire its heat.
+fn whole_holds(d: &Design, settled: &[Settled]) -> bool {
+    let loads = d.loom.circuits.iter().flat_map(|c| &c.loads);
+    let fed = |s: &Settled| loads.clone().filter_map(|l| lost(d, s, *l)).all(|l| l.part <= l.limit);
+    let cool = |s: &Settled| {
+        d.loom.each_wire().all(|(id, _)| {
+            let limit = d.insulation(d.conductor(id)).limit.si() - d.habits.margin_k;
+            s.hottest_k[id.0 as usize] <= limit
+        })
+    };
+    settled.iter().all(|s| s.failure.is_none() && fed(s) && cool(s))
+}
+
+/// Wires, those with most copper first.
+fn by_copper(d: &Design) -> Vec<WireId> {
+    let copper = |w: WireId| d.conductor(w).area.si() * d.loom.wire(w).cut.si();
+    let mut order: Vec<WireId> = d.loom.each_wire().map(|(id, _)| id).collect();
+    order.sort_by(|a, b| copper(*b).total_cmp(&copper(*a)));
+    order
+}
+
+/// The next smaller conductor that a wire may be.
+fn smaller_size(d: &Design, wire: WireId) -> Option<usize> {
+    let list = &d.candidates[wire.0 as usize];
+    let now = d.choice.wires[wire.0 as usize];
+    list.iter().position(|c| *c == now)?.checked_sub(1).map(|at| list[at])
+}
+
+/// Rounds of shrinking and settling again; each must save copper, and few ever do.
+const SHRINKS: usize = 6;
+
+/// Copper in the loom, m³.
+fn copper(d: &Design) -> f64 {
+    copper_of(d, &d.choice)
+}
+
+fn copper_of(d: &Design, choice: &crate::Choice) -> f64 {
+    let volume = |(i, w): (usize, &loom::Wire)| d.stock.conductors[choice.wires[i]].area.si() * w.cut.si();
+    d.loom.wires.iter().enumerate().map(volume).sum()
 }
 
 /// Settles and grows until every rule holds or nothing more can grow.
@@ -149,6 +231,10 @@ fn grow_for_drop(d: &mut Design, settled: &[Settled]) -> bool {
             let mut over = (lost.part - lost.limit) * d.nominal();
             // What grew for an earlier load helps this one too, at the next settling.
             over -= saved_already(d, s, load);
+            // What no wire in stock can mend is left to the findings; copper would be wasted on it.
+            if over > most_saved(d, s, load) {
+                continue;
+            }
             while over > 0.0 {
                 let Some((wire, saves)) = best_step(d, s, load) else { break };
                 step(d, wire);
@@ -158,6 +244,24 @@ fn grow_for_drop(d: &mut Design, settled: &[Settled]) -> bool {
         }
     }
     grew
+}
+
+/// Volts that a load would gain with the largest conductor everywhere on its way.
+fn most_saved(d: &Design, s: &Settled, load: PartId) -> f64 {
+    let way = d.paths.out(load).iter().chain(d.paths.back(load));
+    way.map(|w| {
+        let list = &d.candidates[w.0 as usize];
+        let largest = &d.stock.conductors[list[list.len() - 1]];
+        volts_saved(d, s, *w, largest)
+    })
+    .sum()
+}
+
+/// Volts that another conductor saves along a wire, at its settled current and heat.
+fn volts_saved(d: &Design, s: &Settled, wire: WireId, other: &stock::Conductor) -> f64 {
+    let i = wire.0 as usize;
+    let ohms = (d.conductor(wire).ohm_per_m_20 - other.ohm_per_m_20) * d.loom.wire(wire).cut.si();
+    physics::conductor::resistance_at(ohms, s.mean_k[i]) * s.wire_amps[i].abs()
 }
 
 /// Volts that this round's larger wires save a load, against what was settled.
@@ -192,6 +296,10 @@ fn step(d: &mut Design, wire: WireId) {
     }
 }
 
+/// What a larger size costs besides its copper, as metres of it: terminals, seals, a stiffer end. It
+/// keeps stubs thin and puts copper into long runs, as a person would; no source.
+const SIZE_COST_M: f64 = 1.0;
+
 /// The wire on a load's way whose next size saves most volts for its copper, and those volts.
 fn best_step(d: &Design, s: &Settled, load: PartId) -> Option<(WireId, f64)> {
     let way = d.paths.out(load).iter().chain(d.paths.back(load));
@@ -199,9 +307,8 @@ fn best_step(d: &Design, s: &Settled, load: PartId) -> Option<(WireId, f64)> {
         let next = &d.stock.conductors[next_size(d, w)?];
         let now = d.conductor(w);
         let length = d.loom.wire(w).cut.si();
-        let i = w.0 as usize;
-        let saves = physics::conductor::resistance_at((now.ohm_per_m_20 - next.ohm_per_m_20) * length, s.mean_k[i]) * s.wire_amps[i].abs();
-        let copper = (next.area.si() - now.area.si()) * length;
+        let saves = volts_saved(d, s, w, next);
+        let copper = (next.area.si() - now.area.si()) * (length + SIZE_COST_M);
         (saves > 1e-9).then_some((w, saves, saves / copper))
     })
     .max_by(|a, b| a.2.total_cmp(&b.2))
@@ -210,16 +317,11 @@ fn best_step(d: &Design, s: &Settled, load: PartId) -> Option<(WireId, f64)> {
 
 /// Tries every wire one size smaller, those with most copper first. Gives whether any shrank.
 fn shrink(d: &mut Design, settled: &[Settled]) -> bool {
-    let mut order: Vec<WireId> = d.loom.each_wire().map(|(id, _)| id).collect();
-    let copper = |d: &Design, w: WireId| d.conductor(w).area.si() * d.loom.wire(w).cut.si();
-    order.sort_by(|a, b| copper(d, *b).total_cmp(&copper(d, *a)));
     // Volts that shrunk wires already cost each load, by part.
     let mut spent = vec![0.0; d.loom.parts.len()];
     let mut shrank = false;
-    for wire in order {
-        let list = &d.candidates[wire.0 as usize];
-        let now = d.choice.wires[wire.0 as usize];
-        let Some(smaller) = list.iter().position(|c| *c == now).and_then(|at| at.checked_sub(1)).map(|at| list[at]) else { continue };
+    for wire in by_copper(d) {
+        let Some(smaller) = smaller_size(d, wire) else { continue };
         let case = Case {
             design: d,
             settled,
@@ -248,10 +350,5 @@ fn shrink(d: &mut Design, settled: &[Settled]) -> bool {
 
 /// Volts that a smaller conductor costs, at the worst settled current.
 fn cost_of(d: &Design, settled: &[Settled], wire: WireId, smaller: usize) -> f64 {
-    let i = wire.0 as usize;
-    let more = (d.stock.conductors[smaller].ohm_per_m_20 - d.conductor(wire).ohm_per_m_20) * d.loom.wire(wire).cut.si();
-    settled
-        .iter()
-        .map(|s| physics::conductor::resistance_at(more, s.mean_k[i]) * s.wire_amps[i].abs())
-        .fold(0.0, f64::max)
+    settled.iter().map(|s| -volts_saved(d, s, wire, &d.stock.conductors[smaller])).fold(0.0, f64::max)
 }

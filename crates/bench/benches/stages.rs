@@ -1,0 +1,75 @@
+//! Each stage of the walk by itself, on the farm example and on generated plans of 5 to 40 circuits:
+//! stock, parse, expand, solve, size. `cargo bench -p bench`; one stage: `cargo bench -p bench -- solve`.
+
+use bench::plan_text;
+use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
+use job::study::{self, Answers, Habits, Model};
+use job::{Loom, Plan, Stock, loom};
+use physics::network::{Knobs, Network, Node, solve};
+use std::hint::black_box;
+use std::time::Duration;
+
+/// A plan walked to its end, to measure any stage from.
+struct Walked {
+    name: String,
+    text: String,
+    plan: Plan,
+    loom: Loom,
+    habits: Habits,
+    answers: Answers,
+}
+
+impl Walked {
+    fn new(name: &str, text: String, stock: &Stock) -> Self {
+        let plan = Plan::read(&text).0.expect("a plan without errors");
+        let loom = loom::build(&plan, stock).0.expect("a loom");
+        let habits = Habits::of(&plan);
+        let answers = study::study(&loom, stock, &habits);
+        Self { name: name.to_owned(), text, plan, loom, habits, answers }
+    }
+
+    /// The network of the first state, as it settled.
+    fn model(&self) -> &Model {
+        self.answers.states[0].settled.model.as_ref().expect("a settled state")
+    }
+}
+
+fn walked(stock: &Stock) -> Vec<Walked> {
+    let mut all = vec![Walked::new("farm", include_str!("../../../examples/farm.toml").to_owned(), stock)];
+    all.extend([5, 10, 20, 40].map(|n| Walked::new(&format!("{n} circuits"), plan_text(n), stock)));
+    all
+}
+
+/// The network of a model, every law as it stood when the state had settled.
+fn network(model: &Model) -> Network {
+    let mut network = Network::new();
+    let mut nodes = vec![Node::GROUND];
+    nodes.extend((1..model.nodes).map(|_| network.node()));
+    for e in &model.elements {
+        network.element(nodes[e.a], nodes[e.b], e.law);
+    }
+    network
+}
+
+/// Measures one stage on every plan.
+fn stage<T>(c: &mut Criterion, name: &str, all: &[Walked], run: impl Fn(&Walked) -> T) {
+    let mut group = c.benchmark_group(name);
+    group.sample_size(20).measurement_time(Duration::from_secs(3));
+    for w in all {
+        group.bench_with_input(BenchmarkId::from_parameter(&w.name), w, |b, w| b.iter(|| black_box(run(w))));
+    }
+    group.finish();
+}
+
+fn stages(c: &mut Criterion) {
+    let stock = Stock::embedded();
+    let all = walked(&stock);
+    c.bench_function("stock", |b| b.iter(Stock::embedded));
+    stage(c, "parse", &all, |w| Plan::read(&w.text));
+    stage(c, "expand", &all, |w| loom::build(&w.plan, &stock));
+    stage(c, "solve", &all, |w| solve(&network(w.model()), &Knobs::default()));
+    stage(c, "size", &all, |w| study::study(&w.loom, &stock, &w.habits));
+}
+
+criterion_group!(benches, stages);
+criterion_main!(benches);

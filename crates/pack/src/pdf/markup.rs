@@ -1,0 +1,87 @@
+//! The content as the typesetter's markup. Every word of the content goes in as a string literal, so
+//! that nothing in it can be taken for markup.
+
+use crate::content::{Align, Block, Content, Section, Table};
+use finding::Finding;
+use std::collections::BTreeMap;
+use std::fmt::Write;
+
+/// Look of the pack: A4, one typeface, tables that break across pages with their headings.
+const STYLE: &str = include_str!("style.typ");
+
+/// Writes the markup, and puts each drawing under its file name into `files`.
+pub(super) fn write(content: &Content, files: &mut BTreeMap<String, String>) -> String {
+    let mut out = String::from(STYLE);
+    let owner = content.owner.as_deref().unwrap_or("");
+    let _ = writeln!(out, "#show: pack.with({}, {}, {})", text(&content.title), text(&content.vehicle), text(owner));
+    for s in &content.sections {
+        section(&mut out, s, files);
+    }
+    out
+}
+
+/// A string literal.
+fn text(words: &str) -> String {
+    let mut out = String::from("\"");
+    for c in words.chars() {
+        match c {
+            '"' => out.push_str("\\\""),
+            '\\' => out.push_str("\\\\"),
+            c if c.is_control() => out.push(' '),
+            c => out.push(c),
+        }
+    }
+    out.push('"');
+    out
+}
+
+fn section(out: &mut String, s: &Section, files: &mut BTreeMap<String, String>) {
+    let drawn = s.blocks.iter().any(|b| matches!(b, Block::Drawing(_)));
+    if !drawn {
+        let _ = writeln!(out, "#heading({})", text(&s.title));
+    }
+    for b in &s.blocks {
+        match b {
+            Block::Text(t) => {
+                let _ = writeln!(out, "#par({})", text(t));
+            }
+            Block::List(items) => {
+                let items: Vec<_> = items.iter().map(|i| text(i)).collect();
+                let _ = writeln!(out, "#list({})", items.join(", "));
+            }
+            Block::Table(t) => table(out, t),
+            Block::Findings(list) => list.iter().for_each(|f| finding(out, f)),
+            Block::Drawing(d) => {
+                let name = format!("{}.svg", d.name);
+                let _ = writeln!(out, "#drawing({}, {}, {}mm, {}mm)", text(&name), text(&d.title), d.width_mm, d.height_mm);
+                files.insert(name, d.svg.clone());
+            }
+        }
+    }
+}
+
+fn table(out: &mut String, t: &Table) {
+    let sides: Vec<_> = t.columns.iter().map(|c| if c.align == Align::Right { "right" } else { "left" }).collect();
+    let heads: Vec<_> = t.columns.iter().map(|c| text(&c.title)).collect();
+    // Figures keep their width; words share what is left by how long they run.
+    let widths: Vec<_> = (0..t.columns.len()).map(|i| width(t, i)).collect();
+    let _ = writeln!(out, "#rows(({},), ({},), ({},),", widths.join(", "), sides.join(", "), heads.join(", "));
+    for row in &t.rows {
+        let cells: Vec<_> = row.iter().map(|c| text(c)).collect();
+        let _ = writeln!(out, "  {},", cells.join(", "));
+    }
+    out.push_str(")\n");
+}
+
+/// Cells longer than this share the page's width; shorter ones take what they need.
+const LONG_CELL: usize = 18;
+
+fn width(t: &Table, column: usize) -> String {
+    let longest = t.rows.iter().map(|r| r[column].chars().count()).max().unwrap_or(0);
+    if longest > LONG_CELL { format!("{longest}fr") } else { "auto".into() }
+}
+
+fn finding(out: &mut String, f: &Finding) {
+    let source = format!("{} · {}", f.id, f.source);
+    let _ = writeln!(out, "#found({}, {}, {}, {})", text(&f.weight.to_string()), text(&f.says), text(&format!("Mend: {}", f.mend)), text(&source));
+}

@@ -1,0 +1,70 @@
+//! The pages: the report, the errors of a plan, and what to say when there is neither.
+
+use job::pack::{Content, fragment};
+use job::{Job, Told};
+use maud::{DOCTYPE, Markup, html};
+
+/// A page around a body.
+fn around(title: &str, body: &Markup) -> String {
+    html! {
+        (DOCTYPE)
+        html lang="en" {
+            head {
+                meta charset="utf-8";
+                meta name="viewport" content="width=device-width, initial-scale=1";
+                title { (title) }
+                link rel="stylesheet" href="/style.css";
+            }
+            body { (body) }
+        }
+    }
+    .into_string()
+}
+
+/// The report.
+pub(crate) fn report(content: &Content) -> String {
+    around(&content.title, &fragment(content))
+}
+
+/// Every error of a plan, each with its line.
+pub(crate) fn errors(job: &Job) -> String {
+    let told = job.errors();
+    let body = html! {
+        header { h1 { "The plan can't be read yet" } p.vehicle { (told.len()) " to mend; this page follows the file: mend it and look again." } }
+        main { @for t in &told { (error(job, t)) } }
+    };
+    around("The plan can't be read yet", &body)
+}
+
+fn error(job: &Job, told: &Told) -> Markup {
+    let source = &job.sources()[told.source];
+    let (line, column) = told.finding.span().unwrap_or_default().line_column(&source.text);
+    let text = source.text.lines().nth(line - 1).unwrap_or("");
+    html! {
+        article.finding.stop {
+            p.says { strong { "stop" } " " (told.finding.says) }
+            p.source { (source.name) ", line " (line) ", column " (column) }
+            pre { (text) }
+            p.mend { "Mend: " (told.finding.mend) }
+        }
+    }
+}
+
+fn plain(title: &str, text: &str) -> String {
+    around(title, &html! { header { h1 { (title) } } main { p { (text) } p { a href="/" { "Back to the report" } } } })
+}
+
+/// The texts can't be had.
+pub(crate) fn unread(why: &str) -> String {
+    plain("The plan can't be read", why)
+}
+
+/// No drawing of this name.
+pub(crate) fn no_drawing(name: &str) -> String {
+    plain("No such drawing", &format!("There is no drawing called {name}."))
+}
+
+/// Something went wrong inside.
+pub(crate) fn broken() -> String {
+    plain("Something went wrong", "The program failed on this plan, which is a defect: please report it with the plan.")
+}

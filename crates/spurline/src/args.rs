@@ -1,0 +1,129 @@
+//! The command line's grammar and its help.
+
+use clap::{Parser, Subcommand};
+use std::path::PathBuf;
+
+/// Plans, sizes, checks and draws the electrical circuits that a person adds to a vehicle.
+#[derive(Debug, Parser)]
+#[command(
+    name = "spurline",
+    version,
+    about,
+    after_help = "Start with `spurline new my-ute.toml`, change it to what you want, then `spurline check my-ute.toml`.\n\n\
+Exit status: 0 when no finding stops, 1 when one does, 2 when a file can't be read.\n\n\
+Before you start: battery's negative lead off first; eye protection near batteries; airbag (SRS) wiring and orange \
+high-voltage cable left alone; look behind a panel before drilling. Local codes come before anything printed here."
+)]
+pub struct Args {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Write a plan to start from, with a comment on every line that asks for a decision
+    New(New),
+    /// Size every wire and fuse, and report what is found
+    Check(Check),
+    /// Draw the circuit diagram as SVG
+    Draw(Draw),
+    /// Make the documents that go to the vehicle
+    Pack(Pack),
+    /// List what can be bought: wire, fuses, relays, … with the source of every figure
+    Stock(Stock),
+    /// Open the page, on this machine only
+    Open(Open),
+}
+
+/// The plan and the user's own stock.
+#[derive(Debug, clap::Args)]
+pub struct Texts {
+    /// The plan, a TOML file
+    pub plan: PathBuf,
+    /// A stock file of your own to lay over the built-in one; may be given again
+    #[arg(long, value_name = "FILE")]
+    pub stock: Vec<PathBuf>,
+}
+
+/// Arguments of `new`.
+#[derive(Debug, clap::Args)]
+pub struct New {
+    /// Where to write it; never overwrites
+    pub plan: PathBuf,
+    /// Nominal voltage of the vehicle: 12 or 24
+    #[arg(long, default_value_t = 12, value_parser = clap::value_parser!(u32))]
+    pub volts: u32,
+}
+
+/// Arguments of `check`.
+#[derive(Debug, clap::Args)]
+pub struct Check {
+    #[command(flatten)]
+    pub texts: Texts,
+    /// Print one JSON object instead of the report
+    #[arg(long)]
+    pub json: bool,
+    /// Tell the whole reason of one wire, fuse or part: W1.3, F1, K2, E1.1
+    #[arg(long, value_name = "NAME", conflicts_with = "json")]
+    pub why: Option<String>,
+    /// Also write the network of the first state as a deck for a circuit simulator, to check against
+    #[arg(long, value_name = "FILE")]
+    pub deck: Option<PathBuf>,
+}
+
+/// Arguments of `draw`.
+#[derive(Debug, clap::Args)]
+pub struct Draw {
+    #[command(flatten)]
+    pub texts: Texts,
+    /// Folder to write into; made if missing
+    #[arg(long, value_name = "FOLDER", default_value = "drawings")]
+    pub into: PathBuf,
+    /// Replace drawings that are there already
+    #[arg(long)]
+    pub replace: bool,
+    /// Print one JSON object that lists the files written
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Arguments of `pack`.
+#[derive(Debug, clap::Args)]
+pub struct Pack {
+    #[command(flatten)]
+    pub texts: Texts,
+    /// Folder to write into; made if missing
+    #[arg(long, value_name = "FOLDER", default_value = "pack")]
+    pub into: PathBuf,
+    /// Replace documents that are there already
+    #[arg(long)]
+    pub replace: bool,
+    /// Print one JSON object that lists the files written
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Arguments of `stock`.
+#[derive(Debug, clap::Args)]
+pub struct Stock {
+    /// Which table; without it, the tables there are
+    pub table: Option<String>,
+    /// A stock file of your own to lay over the built-in one; may be given again
+    #[arg(long, value_name = "FILE")]
+    pub stock: Vec<PathBuf>,
+    /// Print one JSON object instead of the table
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Arguments of `open`.
+#[derive(Debug, clap::Args)]
+pub struct Open {
+    #[command(flatten)]
+    pub texts: Texts,
+    /// Port on this machine
+    #[arg(long, default_value_t = 8012)]
+    pub port: u16,
+}

@@ -1,0 +1,10 @@
+//! The outside checks, one binary: published figures, another simulator, facts of the trade, and the
+//! literate cases that an electrician can read. Nothing here is the program's own word on itself.
+//!
+//! | folder | what it holds our answers against |
+//! |---|---|
+//! | `published` | tables and worked examples of documents, ngspice, common practice |
+//! | `literate` | Markdown cases: prose, a plan, what must be found |
+
+mod literate;
+mod published;
