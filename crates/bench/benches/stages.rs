@@ -25,17 +25,32 @@ impl Walked {
         let loom = loom::build(&plan, stock).0.expect("a loom");
         let habits = Habits::of(&plan);
         let answers = study::study(&loom, stock, &habits);
-        Self { name: name.to_owned(), text, plan, loom, habits, answers }
+        Self {
+            name: name.to_owned(),
+            text,
+            plan,
+            loom,
+            habits,
+            answers,
+        }
     }
 
     /// The network of the first state, as it settled.
     fn model(&self) -> &Model {
-        self.answers.states[0].settled.model.as_ref().expect("a settled state")
+        self.answers.states[0]
+            .settled
+            .model
+            .as_ref()
+            .expect("a settled state")
     }
 }
 
 fn walked(stock: &Stock) -> Vec<Walked> {
-    let mut all = vec![Walked::new("farm", include_str!("../../../examples/farm.toml").to_owned(), stock)];
+    let mut all = vec![Walked::new(
+        "farm",
+        include_str!("../../../examples/farm.toml").to_owned(),
+        stock,
+    )];
     all.extend([5, 10, 20, 40].map(|n| Walked::new(&format!("{n} circuits"), plan_text(n), stock)));
     all
 }
@@ -54,9 +69,13 @@ fn network(model: &Model) -> Network {
 /// Measures one stage on every plan.
 fn stage<T>(c: &mut Criterion, name: &str, all: &[Walked], run: impl Fn(&Walked) -> T) {
     let mut group = c.benchmark_group(name);
-    group.sample_size(20).measurement_time(Duration::from_secs(3));
+    group
+        .sample_size(20)
+        .measurement_time(Duration::from_secs(3));
     for w in all {
-        group.bench_with_input(BenchmarkId::from_parameter(&w.name), w, |b, w| b.iter(|| black_box(run(w))));
+        group.bench_with_input(BenchmarkId::from_parameter(&w.name), w, |b, w| {
+            b.iter(|| black_box(run(w)))
+        });
     }
     group.finish();
 }
@@ -67,8 +86,12 @@ fn stages(c: &mut Criterion) {
     c.bench_function("stock", |b| b.iter(Stock::embedded));
     stage(c, "parse", &all, |w| Plan::read(&w.text));
     stage(c, "expand", &all, |w| loom::build(&w.plan, &stock));
-    stage(c, "solve", &all, |w| solve(&network(w.model()), &Knobs::default()));
-    stage(c, "size", &all, |w| study::study(&w.loom, &stock, &w.habits));
+    stage(c, "solve", &all, |w| {
+        solve(&network(w.model()), &Knobs::default())
+    });
+    stage(c, "size", &all, |w| {
+        study::study(&w.loom, &stock, &w.habits)
+    });
 }
 
 criterion_group!(benches, stages);

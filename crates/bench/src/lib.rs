@@ -150,7 +150,11 @@ pub fn plan_text(circuits: usize) -> String {
     );
     for n in 0..circuits.div_ceil(WAYS) {
         let place = ["inner wing", "console", "cab rear"][n % 3];
-        let _ = write!(text, "\n[[box]]\nname  = \"box {}\"\nplace = \"{place}\"\nways  = {WAYS}\nfeed  = \"battery\"\n", n + 1);
+        let _ = write!(
+            text,
+            "\n[[box]]\nname  = \"box {}\"\nplace = \"{place}\"\nways  = {WAYS}\nfeed  = \"battery\"\n",
+            n + 1
+        );
     }
     for n in 0..circuits {
         let (name, loads, control, earth) = PATTERNS[n % PATTERNS.len()];
@@ -171,7 +175,13 @@ mod tests {
 
     fn walked(circuits: usize) -> Job {
         let text = plan_text(circuits);
-        Job::read(Source { name: "generated".into(), text }, Vec::new())
+        Job::read(
+            Source {
+                name: "generated".into(),
+                text,
+            },
+            Vec::new(),
+        )
     }
 
     #[test]
@@ -180,7 +190,11 @@ mod tests {
             let job = walked(circuits);
             assert!(job.errors().is_empty(), "{circuits}: {:?}", job.errors());
             let answers = job.answers().unwrap();
-            let unsolved: Vec<_> = answers.findings.iter().filter(|f| f.id == "not-solved").collect();
+            let unsolved: Vec<_> = answers
+                .findings
+                .iter()
+                .filter(|f| f.id == "not-solved")
+                .collect();
             assert!(unsolved.is_empty(), "{circuits}: {unsolved:?}");
         }
     }

@@ -40,7 +40,12 @@ pub fn laid_over(files: &[Source]) -> (Stock, Vec<Told>) {
     let mut stock = Stock::embedded();
     let mut told = Vec::new();
     for (source, file) in files.iter().enumerate() {
-        told.extend(stock.overlay(&file.text).into_iter().map(|finding| Told { source, finding }));
+        told.extend(
+            stock
+                .overlay(&file.text)
+                .into_iter()
+                .map(|finding| Told { source, finding }),
+        );
     }
     (stock, told)
 }
@@ -64,7 +69,11 @@ impl Job {
             t.source += 1;
         }
         let (read, errors) = Plan::read(&plan.text);
-        told.extend(errors.into_iter().map(|finding| Told { source: 0, finding }));
+        told.extend(
+            errors
+                .into_iter()
+                .map(|finding| Told { source: 0, finding }),
+        );
         let mut built = None;
         if let Some(plan) = &read {
             let (loom, found) = loom::build(plan, &stock);
@@ -90,7 +99,10 @@ impl Job {
 
     /// What is wrong with the texts. When anything here stops, there is no loom and there are no answers.
     pub fn errors(&self) -> Vec<&Told> {
-        self.told.iter().filter(|t| t.finding.weight == Weight::Stop).collect()
+        self.told
+            .iter()
+            .filter(|t| t.finding.weight == Weight::Stop)
+            .collect()
     }
 
     /// The stock, with the user's own laid over it.
@@ -114,7 +126,11 @@ impl Job {
         Some(self.answers.get_or_init(|| {
             let mut answers = study::study(loom, &self.stock, &Habits::of(plan));
             // What the loom noted on its way stands with what was found in it.
-            let noted = self.told.iter().filter(|t| t.finding.weight != Weight::Stop).map(|t| t.finding.clone());
+            let noted = self
+                .told
+                .iter()
+                .filter(|t| t.finding.weight != Weight::Stop)
+                .map(|t| t.finding.clone());
             answers.findings.extend(noted);
             answers.findings.sort_by_key(|f| f.weight);
             answers
@@ -124,7 +140,13 @@ impl Job {
     /// The network of a studied state as a deck for a circuit simulator.
     pub fn deck(&self, state: usize) -> Option<String> {
         let answers = self.answers()?;
-        study::deck(self.loom()?, &self.stock, &Habits::of(self.plan.as_ref()?), answers, state)
+        study::deck(
+            self.loom()?,
+            &self.stock,
+            &Habits::of(self.plan.as_ref()?),
+            answers,
+            state,
+        )
     }
 
     fn subject(&self) -> Option<Subject<'_>> {
@@ -138,7 +160,9 @@ impl Job {
 
     /// The drawings: the circuit diagram, sheet by sheet.
     pub fn drawings(&self) -> Vec<Sheet> {
-        let Some(s) = self.subject() else { return Vec::new() };
+        let Some(s) = self.subject() else {
+            return Vec::new();
+        };
         let title = Title {
             title: s.plan.job.title.clone(),
             vehicle: s.plan.job.vehicle.clone(),
@@ -149,7 +173,11 @@ impl Job {
 
     /// The report, with or without the drawings in it.
     pub fn report(&self, drawings: bool) -> Option<Content> {
-        let sheets = if drawings { self.drawings() } else { Vec::new() };
+        let sheets = if drawings {
+            self.drawings()
+        } else {
+            Vec::new()
+        };
         Some(pack::report(&self.subject()?, &sheets))
     }
 
@@ -162,6 +190,9 @@ impl Job {
     pub fn nearest_name(&self, name: &str) -> Option<&str> {
         let loom = self.loom()?;
         let names = loom.wires.iter().map(|w| w.name.as_str());
-        nearest(name, names.chain(loom.parts.iter().map(|p| p.name.as_str())))
+        nearest(
+            name,
+            names.chain(loom.parts.iter().map(|p| p.name.as_str())),
+        )
     }
 }

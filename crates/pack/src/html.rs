@@ -44,7 +44,11 @@ pub fn fragment(content: &Content) -> Markup {
 
 /// A heading short enough for the row of links.
 fn short(s: &Section) -> &str {
-    if s.id == "findings" { "Findings" } else { s.title.split(',').next().unwrap_or(&s.title) }
+    if s.id == "findings" {
+        "Findings"
+    } else {
+        s.title.split(',').next().unwrap_or(&s.title)
+    }
 }
 
 fn section(s: &Section) -> Markup {
@@ -69,7 +73,13 @@ fn block(b: &Block) -> Markup {
 }
 
 fn table(t: &Table) -> Markup {
-    let class = |i: usize| if t.columns[i].align == Align::Right { "figure" } else { "" };
+    let class = |i: usize| {
+        if t.columns[i].align == Align::Right {
+            "figure"
+        } else {
+            ""
+        }
+    };
     html! {
         div.scroll tabindex="0" {
             table {

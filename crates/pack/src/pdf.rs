@@ -33,7 +33,13 @@ pub fn pdf(content: &Content) -> Result<Vec<u8>, PdfError> {
     let text = markup::write(content, &mut files);
     let desk = Desk::new(text, files)?;
     let said = |errors: typst::ecow::EcoVec<typst::diag::SourceDiagnostic>| {
-        PdfError(errors.iter().map(|e| e.message.to_string()).collect::<Vec<_>>().join("; "))
+        PdfError(
+            errors
+                .iter()
+                .map(|e| e.message.to_string())
+                .collect::<Vec<_>>()
+                .join("; "),
+        )
     };
     let document: PagedDocument = typst::compile(&desk).output.map_err(said)?;
     let options = PdfOptions {
@@ -59,8 +65,15 @@ fn id(name: &str) -> Result<FileId, PdfError> {
 
 impl Desk {
     fn new(text: String, drawings: BTreeMap<String, String>) -> Result<Self, PdfError> {
-        let data = [dejavu::sans::regular(), dejavu::sans::bold(), dejavu::sans_mono::regular()];
-        let fonts: Vec<Font> = data.into_iter().flat_map(|d| Font::iter(Bytes::new(d))).collect();
+        let data = [
+            dejavu::sans::regular(),
+            dejavu::sans::bold(),
+            dejavu::sans_mono::regular(),
+        ];
+        let fonts: Vec<Font> = data
+            .into_iter()
+            .flat_map(|d| Font::iter(Bytes::new(d)))
+            .collect();
         let mut files = BTreeMap::new();
         for (name, svg) in drawings {
             files.insert(id(&name)?, Bytes::from_string(svg));
@@ -145,7 +158,12 @@ mod tests {
 
     #[test]
     fn text_is_never_taken_for_markup() {
-        for hostile in ["#panic()", "\"]) #import \"x\"", "a\\b \u{7} $x$ *y* [z]", "=\n\n= 中文 ٪"] {
+        for hostile in [
+            "#panic()",
+            "\"]) #import \"x\"",
+            "a\\b \u{7} $x$ *y* [z]",
+            "=\n\n= 中文 ٪",
+        ] {
             assert!(pdf(&sample(hostile)).is_ok(), "{hostile}");
         }
     }

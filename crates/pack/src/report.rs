@@ -25,13 +25,11 @@ pub struct Subject<'a> {
 
 /// The whole report, with these drawings in it.
 pub fn report(s: &Subject, drawings: &[Sheet]) -> Content {
-    let mut sections = vec![
-        Section {
-            id: "findings",
-            title: tally(&s.answers.findings),
-            blocks: vec![Block::Findings(s.answers.findings.clone())],
-        },
-    ];
+    let mut sections = vec![Section {
+        id: "findings",
+        title: tally(&s.answers.findings),
+        blocks: vec![Block::Findings(s.answers.findings.clone())],
+    }];
     if !drawings.is_empty() {
         sections.push(Section {
             id: "diagram",
@@ -39,12 +37,36 @@ pub fn report(s: &Subject, drawings: &[Sheet]) -> Content {
             blocks: drawings.iter().cloned().map(Block::Drawing).collect(),
         });
     }
-    sections.push(Section::of("wires", "Wires", Block::Table(tables::wires(s))));
-    sections.push(Section::of("fuses", "Fuses", Block::Table(tables::fuses(s))));
-    sections.push(Section::of("loads", "Loads", Block::Table(tables::loads(s))));
-    sections.push(Section::of("switches", "Relays and switches", Block::Table(tables::parts(s))));
-    sections.push(Section::of("bundles", "Bundles", Block::Table(tables::bundles(s))));
-    sections.push(Section::of("assumed", "Assumed, and how to set it", Block::Table(tables::assumed(s))));
+    sections.push(Section::of(
+        "wires",
+        "Wires",
+        Block::Table(tables::wires(s)),
+    ));
+    sections.push(Section::of(
+        "fuses",
+        "Fuses",
+        Block::Table(tables::fuses(s)),
+    ));
+    sections.push(Section::of(
+        "loads",
+        "Loads",
+        Block::Table(tables::loads(s)),
+    ));
+    sections.push(Section::of(
+        "switches",
+        "Relays and switches",
+        Block::Table(tables::parts(s)),
+    ));
+    sections.push(Section::of(
+        "bundles",
+        "Bundles",
+        Block::Table(tables::bundles(s)),
+    ));
+    sections.push(Section::of(
+        "assumed",
+        "Assumed, and how to set it",
+        Block::Table(tables::assumed(s)),
+    ));
     sections.push(Section {
         id: "checked",
         title: "What was checked, and what was not".into(),
@@ -54,7 +76,11 @@ pub fn report(s: &Subject, drawings: &[Sheet]) -> Content {
         ],
     });
     let cautions = CAUTIONS.iter().map(|c| (*c).to_owned()).collect();
-    sections.push(Section::of("cautions", "Before you start", Block::List(cautions)));
+    sections.push(Section::of(
+        "cautions",
+        "Before you start",
+        Block::List(cautions),
+    ));
     Content {
         title: s.plan.job.title.clone(),
         vehicle: s.plan.job.vehicle.clone(),
@@ -66,7 +92,11 @@ pub fn report(s: &Subject, drawings: &[Sheet]) -> Content {
 /// How many findings of each weight, as a heading.
 fn tally(findings: &[Finding]) -> String {
     let count = |w: Weight| findings.iter().filter(|f| f.weight == w).count();
-    let (stops, mends, notes) = (count(Weight::Stop), count(Weight::Mend), count(Weight::Note));
+    let (stops, mends, notes) = (
+        count(Weight::Stop),
+        count(Weight::Mend),
+        count(Weight::Note),
+    );
     if stops + mends + notes == 0 {
         return "Nothing found in what was checked".into();
     }
@@ -75,7 +105,11 @@ fn tally(findings: &[Finding]) -> String {
         1 => Some(format!("1 {one}")),
         n => Some(format!("{n} {many}")),
     };
-    let parts = [some(stops, "stop", "stops"), some(mends, "to mend", "to mend"), some(notes, "note", "notes")];
+    let parts = [
+        some(stops, "stop", "stops"),
+        some(mends, "to mend", "to mend"),
+        some(notes, "note", "notes"),
+    ];
     let said = parts.into_iter().flatten().collect::<Vec<_>>().join(", ");
     if stops > 0 {
         format!("Findings: {said}. Do not build or use this as it is")

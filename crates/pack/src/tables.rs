@@ -9,7 +9,13 @@ use quantity::{Quantity, figures};
 
 /// Columns from titles and sides.
 pub(crate) fn columns(titles: &[(&'static str, Align)]) -> Vec<Column> {
-    titles.iter().map(|(title, align)| Column { title: (*title).into(), align: *align }).collect()
+    titles
+        .iter()
+        .map(|(title, align)| Column {
+            title: (*title).into(),
+            align: *align,
+        })
+        .collect()
 }
 
 /// Every wire.
@@ -27,7 +33,8 @@ pub(crate) fn wires(s: &Subject) -> Table {
             figures(a.amps, 3),
             format!("{:.0} of {:.0}", a.celsius, a.limit_celsius),
             format!("{:.2}", a.drop_v),
-            w.fuse.map_or_else(|| "–".into(), |f| s.loom.part(f).name.clone()),
+            w.fuse
+                .map_or_else(|| "–".into(), |f| s.loom.part(f).name.clone()),
             a.governed_by.clone(),
         ]
     });
@@ -68,7 +75,11 @@ pub(crate) fn fuses(s: &Subject) -> Table {
             seat,
             format!("{} A", figures(a.rating_a, 3)),
             kind.name.clone(),
-            if colour == "none" { String::new() } else { colour.to_owned() },
+            if colour == "none" {
+                String::new()
+            } else {
+                colour.to_owned()
+            },
             figures(a.amps, 3),
             figures(a.bears_a, 3),
         ]
@@ -130,35 +141,64 @@ pub(crate) fn parts(s: &Subject) -> Table {
         ]
     });
     Table {
-        columns: columns(&[("part", L), ("what", L), ("where", L), ("class", L), ("A switched", R), ("A of this load it bears", R)]),
+        columns: columns(&[
+            ("part", L),
+            ("what", L),
+            ("where", L),
+            ("class", L),
+            ("A switched", R),
+            ("A of this load it bears", R),
+        ]),
         rows: rows.collect(),
     }
 }
 
 /// What lies in each stretch.
 pub(crate) fn bundles(s: &Subject) -> Table {
-    let laid = s.loom.stretches.iter().enumerate().filter(|(_, st)| !st.wires.is_empty());
+    let laid = s
+        .loom
+        .stretches
+        .iter()
+        .enumerate()
+        .filter(|(_, st)| !st.wires.is_empty());
     let rows = laid.map(|(i, st)| {
-        let bundle = study::bundle_diameter(s.loom, s.stock, &s.answers.choice, StretchId(i as u32));
+        let bundle =
+            study::bundle_diameter(s.loom, s.stock, &s.answers.choice, StretchId(i as u32));
         let sleeve = match st.sleeve {
             SleeveWish::Open => "none, tied".to_owned(),
-            kind => s.stock.sleeve_for(kind.word(), bundle).map_or_else(|| format!("{}: none fits", kind.word()), |f| f.name.clone()),
+            kind => s
+                .stock
+                .sleeve_for(kind.word(), bundle)
+                .map_or_else(|| format!("{}: none fits", kind.word()), |f| f.name.clone()),
         };
         let panel = st.panel.as_ref().map_or_else(String::new, |p| {
             let thick = p.thickness.unwrap_or(quantity::millimetres(1.0));
             match s.stock.grommet_for(bundle, thick).filter(|_| p.grommet) {
-                Some(g) => format!("{}: grommet {} bore, hole {}", p.name, g.bore.show(), g.hole.show()),
+                Some(g) => format!(
+                    "{}: grommet {} bore, hole {}",
+                    p.name,
+                    g.bore.show(),
+                    g.hole.show()
+                ),
                 None => format!("{}: no grommet", p.name),
             }
         });
         vec![
-            format!("{} – {}", s.loom.place(st.ends[0]).name, s.loom.place(st.ends[1]).name),
+            format!(
+                "{} – {}",
+                s.loom.place(st.ends[0]).name,
+                s.loom.place(st.ends[1]).name
+            ),
             st.length.show(),
             st.wires.len().to_string(),
             figures(bundle.si() * 1e3, 3),
             sleeve,
             panel,
-            st.wires.iter().map(|w| s.loom.wire(*w).name.as_str()).collect::<Vec<_>>().join(" "),
+            st.wires
+                .iter()
+                .map(|w| s.loom.wire(*w).name.as_str())
+                .collect::<Vec<_>>()
+                .join(" "),
         ]
     });
     Table {
@@ -178,10 +218,20 @@ pub(crate) fn bundles(s: &Subject) -> Table {
 /// Everything assumed.
 pub(crate) fn assumed(s: &Subject) -> Table {
     let rows = s.answers.assumptions.iter().map(|a| {
-        vec![a.what.clone(), a.value.clone(), format!("{} ({})", a.source, a.basis), a.set.clone()]
+        vec![
+            a.what.clone(),
+            a.value.clone(),
+            format!("{} ({})", a.source, a.basis),
+            a.set.clone(),
+        ]
     });
     Table {
-        columns: columns(&[("what", L), ("taken as", R), ("on whose word", L), ("to set it", L)]),
+        columns: columns(&[
+            ("what", L),
+            ("taken as", R),
+            ("on whose word", L),
+            ("to set it", L),
+        ]),
         rows: rows.collect(),
     }
 }

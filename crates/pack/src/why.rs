@@ -14,13 +14,27 @@ pub fn why(s: &Subject, name: &str) -> Option<Section> {
     }
     let part = s.loom.part_named(name)?;
     let p = s.loom.part(part);
-    let mut blocks = vec![Block::Text(format!("{}: {}, at {}.", p.name, p.label, s.loom.place(p.place).name))];
+    let mut blocks = vec![Block::Text(format!(
+        "{}: {}, at {}.",
+        p.name,
+        p.label,
+        s.loom.place(p.place).name
+    ))];
     let fuse = s.answers.fuses.iter().find(|a| a.part == part);
     let gear = s.answers.parts.iter().find(|a| a.part == part);
     if let Some(f) = fuse {
         let kind = &s.stock.fuses[f.kind];
-        let protects: Vec<_> = f.protects.iter().map(|w| s.loom.wire(*w).name.as_str()).collect();
-        blocks.push(Block::Text(format!("{} A {}; it protects {}.", figures(f.rating_a, 3), kind.name, protects.join(", "))));
+        let protects: Vec<_> = f
+            .protects
+            .iter()
+            .map(|w| s.loom.wire(*w).name.as_str())
+            .collect();
+        blocks.push(Block::Text(format!(
+            "{} A {}; it protects {}.",
+            figures(f.rating_a, 3),
+            kind.name,
+            protects.join(", ")
+        )));
         blocks.push(Block::List(f.why.clone()));
     }
     if let Some(g) = gear {
@@ -46,14 +60,24 @@ pub fn why(s: &Subject, name: &str) -> Option<Section> {
 }
 
 fn found(s: &Subject, name: &str) -> Option<Block> {
-    let here: Vec<_> = s.answers.findings.iter().filter(|f| f.names().iter().any(|n| n == name)).cloned().collect();
+    let here: Vec<_> = s
+        .answers
+        .findings
+        .iter()
+        .filter(|f| f.names().iter().any(|n| n == name))
+        .cloned()
+        .collect();
     (!here.is_empty()).then_some(Block::Findings(here))
 }
 
 fn wire(s: &Subject, a: &WireAnswer) -> Section {
     let w = s.loom.wire(a.wire);
     let c = &s.stock.conductors[a.conductor];
-    let places: Vec<_> = w.places.iter().map(|p| s.loom.place(*p).name.as_str()).collect();
+    let places: Vec<_> = w
+        .places
+        .iter()
+        .map(|p| s.loom.place(*p).name.as_str())
+        .collect();
     let mut blocks = vec![
         Block::Text(format!(
             "{} runs from {} to {} by {}; cut {}, {}, colour {}.",
@@ -102,9 +126,21 @@ fn wire(s: &Subject, a: &WireAnswer) -> Section {
 }
 
 fn verdicts(list: &[Verdict]) -> Table {
-    let rows = list.iter().map(|v| vec![v.rule.to_owned(), format!("{:.0} %", v.margin * 100.0), v.says.clone(), v.source.clone()]);
+    let rows = list.iter().map(|v| {
+        vec![
+            v.rule.to_owned(),
+            format!("{:.0} %", v.margin * 100.0),
+            v.says.clone(),
+            v.source.clone(),
+        ]
+    });
     Table {
-        columns: tables::columns(&[("rule", Align::Left), ("margin", Align::Right), ("figures", Align::Left), ("source", Align::Left)]),
+        columns: tables::columns(&[
+            ("rule", Align::Left),
+            ("margin", Align::Right),
+            ("figures", Align::Left),
+            ("source", Align::Left),
+        ]),
         rows: rows.collect(),
     }
 }

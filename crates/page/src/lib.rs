@@ -31,6 +31,8 @@ pub fn serve(
                 std::future::pending::<()>().await;
             }
         };
-        axum::serve(listener, routes::router(Arc::new(load))).with_graceful_shutdown(until).await
+        axum::serve(listener, routes::router(Arc::new(load)))
+            .with_graceful_shutdown(until)
+            .await
     })
 }

@@ -32,11 +32,20 @@ pub(crate) fn router(load: Load) -> Router {
 }
 
 async fn style() -> impl IntoResponse {
-    ([(header::CONTENT_TYPE, "text/css; charset=utf-8"), (header::CACHE_CONTROL, "no-cache")], job::pack::STYLE)
+    (
+        [
+            (header::CONTENT_TYPE, "text/css; charset=utf-8"),
+            (header::CACHE_CONTROL, "no-cache"),
+        ],
+        job::pack::STYLE,
+    )
 }
 
 /// Works something out away from the threads that serve.
-async fn away<T: Send + 'static>(load: Load, f: impl FnOnce(Texts) -> T + Send + 'static) -> Result<T, Response> {
+async fn away<T: Send + 'static>(
+    load: Load,
+    f: impl FnOnce(Texts) -> T + Send + 'static,
+) -> Result<T, Response> {
     let worked = tokio::task::spawn_blocking(move || f(load())).await;
     worked.map_err(|_| (StatusCode::INTERNAL_SERVER_ERROR, Html(view::broken())).into_response())
 }
@@ -48,17 +57,27 @@ async fn report(State(load): State<Load>) -> Result<Response, Response> {
             let job = Job::read(plan, stock);
             match job.report(true) {
                 Some(content) => Html(view::report(&content)).into_response(),
-                None => (StatusCode::UNPROCESSABLE_ENTITY, Html(view::errors(&job))).into_response(),
+                None => {
+                    (StatusCode::UNPROCESSABLE_ENTITY, Html(view::errors(&job))).into_response()
+                }
             }
         }
     })
     .await
 }
 
-async fn drawing(State(load): State<Load>, axum::extract::Path(name): axum::extract::Path<String>) -> Result<Response, Response> {
+async fn drawing(
+    State(load): State<Load>,
+    axum::extract::Path(name): axum::extract::Path<String>,
+) -> Result<Response, Response> {
     away(load, move |texts| {
-        let sheets = texts.map(|(plan, stock)| Job::read(plan, stock).drawings()).unwrap_or_default();
-        match sheets.into_iter().find(|s| format!("{}.svg", s.name) == name) {
+        let sheets = texts
+            .map(|(plan, stock)| Job::read(plan, stock).drawings())
+            .unwrap_or_default();
+        match sheets
+            .into_iter()
+            .find(|s| format!("{}.svg", s.name) == name)
+        {
             Some(sheet) => ([(header::CONTENT_TYPE, "image/svg+xml")], sheet.svg).into_response(),
             None => (StatusCode::NOT_FOUND, Html(view::no_drawing(&name))).into_response(),
         }

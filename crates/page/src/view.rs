@@ -38,7 +38,11 @@ pub(crate) fn errors(job: &Job) -> String {
 
 fn error(job: &Job, told: &Told) -> Markup {
     let source = &job.sources()[told.source];
-    let (line, column) = told.finding.span().unwrap_or_default().line_column(&source.text);
+    let (line, column) = told
+        .finding
+        .span()
+        .unwrap_or_default()
+        .line_column(&source.text);
     let text = source.text.lines().nth(line - 1).unwrap_or("");
     html! {
         article.finding.stop {
@@ -51,7 +55,10 @@ fn error(job: &Job, told: &Told) -> Markup {
 }
 
 fn plain(title: &str, text: &str) -> String {
-    around(title, &html! { header { h1 { (title) } } main { p { (text) } p { a href="/" { "Back to the report" } } } })
+    around(
+        title,
+        &html! { header { h1 { (title) } } main { p { (text) } p { a href="/" { "Back to the report" } } } },
+    )
 }
 
 /// The texts can't be had.
@@ -61,10 +68,16 @@ pub(crate) fn unread(why: &str) -> String {
 
 /// No drawing of this name.
 pub(crate) fn no_drawing(name: &str) -> String {
-    plain("No such drawing", &format!("There is no drawing called {name}."))
+    plain(
+        "No such drawing",
+        &format!("There is no drawing called {name}."),
+    )
 }
 
 /// Something went wrong inside.
 pub(crate) fn broken() -> String {
-    plain("Something went wrong", "The program failed on this plan, which is a defect: please report it with the plan.")
+    plain(
+        "Something went wrong",
+        "The program failed on this plan, which is a defect: please report it with the plan.",
+    )
 }

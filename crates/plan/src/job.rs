@@ -1,7 +1,9 @@
 //! `[job]`: what the work is called, which rules bind, and the habits that hold unless a circuit says otherwise.
 
 use finding::{Keys, Spanned};
-use quantity::{Length, Quantity, Ratio, TemperatureInterval, WireSize, bounds, millimetres, percent};
+use quantity::{
+    Length, Quantity, Ratio, TemperatureInterval, WireSize, bounds, millimetres, percent,
+};
 
 /// The table of allowed currents that binds beside computed heat.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -30,7 +30,11 @@ pub fn read(path: &Path) -> Result<Source, Ended> {
 /// Reads a plan with the user's stock files into a job. Texts with errors are shown, and stop here.
 pub fn job(texts: &crate::args::Texts) -> Result<Job, Ended> {
     let plan = read(&texts.plan)?;
-    let stock = texts.stock.iter().map(|p| read(p)).collect::<Result<Vec<_>, _>>()?;
+    let stock = texts
+        .stock
+        .iter()
+        .map(|p| read(p))
+        .collect::<Result<Vec<_>, _>>()?;
     let job = Job::read(plan, stock);
     if job.errors().is_empty() {
         return Ok(job);
@@ -42,7 +46,10 @@ pub fn job(texts: &crate::args::Texts) -> Result<Job, Ended> {
 /// Writes a file whole: new file beside it, synced, renamed. Without `replace` an existing file stays.
 pub fn write(path: &Path, bytes: &[u8], replace: bool) -> Result<(), Ended> {
     let fail = |e: std::io::Error| {
-        complain(&format!("{} can't be written: {e}", path.display()), "check the folder, its rights and the space left");
+        complain(
+            &format!("{} can't be written: {e}", path.display()),
+            "check the folder, its rights and the space left",
+        );
         Ended::Unread
     };
     let folder = match path.parent() {
@@ -53,10 +60,17 @@ pub fn write(path: &Path, bytes: &[u8], replace: bool) -> Result<(), Ended> {
     let mut file = tempfile::NamedTempFile::new_in(folder).map_err(fail)?;
     file.write_all(bytes).map_err(fail)?;
     file.as_file().sync_all().map_err(fail)?;
-    let kept = if replace { file.persist(path).map(|_| ()) } else { file.persist_noclobber(path).map(|_| ()) };
+    let kept = if replace {
+        file.persist(path).map(|_| ())
+    } else {
+        file.persist_noclobber(path).map(|_| ())
+    };
     kept.map_err(|e| {
         if e.error.kind() == std::io::ErrorKind::AlreadyExists {
-            complain(&format!("{} is there already", path.display()), "choose another place, or say --replace");
+            complain(
+                &format!("{} is there already", path.display()),
+                "choose another place, or say --replace",
+            );
             return Ended::Unread;
         }
         fail(e.error)
@@ -64,7 +78,11 @@ pub fn write(path: &Path, bytes: &[u8], replace: bool) -> Result<(), Ended> {
 }
 
 /// Writes several files into a folder; gives their paths.
-pub fn write_all(folder: &Path, files: &[(String, Vec<u8>)], replace: bool) -> Result<Vec<PathBuf>, Ended> {
+pub fn write_all(
+    folder: &Path,
+    files: &[(String, Vec<u8>)],
+    replace: bool,
+) -> Result<Vec<PathBuf>, Ended> {
     files
         .iter()
         .map(|(name, bytes)| {

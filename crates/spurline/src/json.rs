@@ -88,7 +88,11 @@ fn rounded(v: f64) -> f64 {
 pub fn check(loom: &Loom, stock: &Stock, answers: &Answers) -> CheckJson {
     CheckJson {
         wires: answers.wires.iter().map(|a| wire(loom, stock, a)).collect(),
-        loads: answers.loads.iter().map(|a| load(loom, answers, a)).collect(),
+        loads: answers
+            .loads
+            .iter()
+            .map(|a| load(loom, answers, a))
+            .collect(),
         fuses: answers.fuses.iter().map(|a| fuse(loom, a)).collect(),
         findings: answers.findings.iter().map(finding).collect(),
         assumed: answers.assumptions.iter().map(assumed).collect(),
@@ -125,7 +129,9 @@ fn load(loom: &Loom, answers: &Answers, a: &job::study::LoadAnswer) -> LoadJson 
     let p = loom.part(a.part);
     LoadJson {
         name: p.name.clone(),
-        circuit: p.circuit.map_or_else(String::new, |c| loom.circuits[c].name.clone()),
+        circuit: p
+            .circuit
+            .map_or_else(String::new, |c| loom.circuits[c].name.clone()),
         state: answers.states[a.state].state.name.clone(),
         volts: rounded(a.volts),
         amps: rounded(a.amps),
@@ -146,7 +152,11 @@ fn fuse(loom: &Loom, a: &job::study::FuseAnswer) -> FuseJson {
         way: seat.map(|(_, w)| w),
         rating_a: rounded(a.rating_a),
         amps: rounded(a.amps),
-        protects: a.protects.iter().map(|w| loom.wire(*w).name.clone()).collect(),
+        protects: a
+            .protects
+            .iter()
+            .map(|w| loom.wire(*w).name.clone())
+            .collect(),
     }
 }
 
@@ -175,6 +185,9 @@ fn assumed(a: &job::loom::Assumption) -> AssumedJson {
 pub fn print(value: &impl Serialize) {
     match serde_json::to_string_pretty(value) {
         Ok(text) => anstream::println!("{text}"),
-        Err(e) => crate::show::complain(&format!("the answer can't be written as JSON: {e}"), "report this as a defect"),
+        Err(e) => crate::show::complain(
+            &format!("the answer can't be written as JSON: {e}"),
+            "report this as a defect",
+        ),
     }
 }

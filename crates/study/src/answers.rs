@@ -122,21 +122,43 @@ pub struct Answers {
 impl Answers {
     /// Whether any finding stops.
     pub fn stops(&self) -> bool {
-        self.findings.iter().any(|f| f.weight == finding::Weight::Stop)
+        self.findings
+            .iter()
+            .any(|f| f.weight == finding::Weight::Stop)
     }
 }
 
 /// Gathers the answers of a sized design.
 pub(crate) fn gather(d: &Design, states: Vec<State>, settled: Vec<Settled>) -> Answers {
-    let wires = d.loom.each_wire().map(|(id, _)| wire(d, &settled, id)).collect();
+    let wires = d
+        .loom
+        .each_wire()
+        .map(|(id, _)| wire(d, &settled, id))
+        .collect();
     let parts = d.loom.each_part();
-    let fuses = parts.filter(|(_, p)| matches!(p.kind, PartKind::Fuse(_))).filter_map(|(id, _)| fused(d, &settled, id));
+    let fuses = parts
+        .filter(|(_, p)| matches!(p.kind, PartKind::Fuse(_)))
+        .filter_map(|(id, _)| fused(d, &settled, id));
     let fuses = fuses.collect();
-    let loads = d.loom.circuits.iter().flat_map(|c| &c.loads).filter_map(|id| load(d, &settled, *id)).collect();
-    let parts = d.loom.each_part().filter_map(|(id, _)| why::part(d, &settled, id)).collect();
+    let loads = d
+        .loom
+        .circuits
+        .iter()
+        .flat_map(|c| &c.loads)
+        .filter_map(|id| load(d, &settled, *id))
+        .collect();
+    let parts = d
+        .loom
+        .each_part()
+        .filter_map(|(id, _)| why::part(d, &settled, id))
+        .collect();
     Answers {
         choice: d.choice.clone(),
-        states: states.into_iter().zip(settled).map(|(state, settled)| StateAnswer { state, settled }).collect(),
+        states: states
+            .into_iter()
+            .zip(settled)
+            .map(|(state, settled)| StateAnswer { state, settled })
+            .collect(),
         wires,
         fuses,
         loads,
@@ -161,17 +183,26 @@ fn wire(d: &Design, settled: &[Settled], id: WireId) -> WireAnswer {
     let list = &d.candidates[at];
     let place = list.iter().position(|c| *c == conductor).unwrap_or(0);
     let smaller = place.checked_sub(1).map(|p| {
-        let mut broken: Vec<Verdict> = judge(&case(list[p])).into_iter().filter(|v| !v.holds()).collect();
+        let mut broken: Vec<Verdict> = judge(&case(list[p]))
+            .into_iter()
+            .filter(|v| !v.holds())
+            .collect();
         broken.sort_by(|a, b| a.margin.total_cmp(&b.margin));
         (list[p], broken)
     });
     let governed_by = match (&d.loom.wire(id).set.size, &smaller) {
         (Some(_), _) => "set in the plan".to_owned(),
         (None, None) => "least size".to_owned(),
-        (None, Some((_, broken))) => broken.first().map_or("bundle of the whole", |v| v.rule).to_owned(),
+        (None, Some((_, broken))) => broken
+            .first()
+            .map_or("bundle of the whole", |v| v.rule)
+            .to_owned(),
     };
     let joint_and_wire = |s: &Settled| {
-        let r = physics::conductor::resistance_at(d.conductor(id).ohm_per_m_20 * d.loom.wire(id).cut.si(), s.mean_k[at]);
+        let r = physics::conductor::resistance_at(
+            d.conductor(id).ohm_per_m_20 * d.loom.wire(id).cut.si(),
+            s.mean_k[at],
+        );
         (r + d.joint_ohms(id)) * s.wire_amps[at].abs()
     };
     WireAnswer {
@@ -192,7 +223,12 @@ fn fused(d: &Design, settled: &[Settled], part: PartId) -> Option<FuseAnswer> {
     let choice = d.choice.fuses[part.0 as usize]?;
     let (kind, rating) = d.fuse(part)?;
     let ask = fuse::demand(d, settled, part);
-    let protects = d.loom.each_wire().filter(|(_, w)| w.fuse == Some(part)).map(|(id, _)| id).collect();
+    let protects = d
+        .loom
+        .each_wire()
+        .filter(|(_, w)| w.fuse == Some(part))
+        .map(|(id, _)| id)
+        .collect();
     Some(FuseAnswer {
         part,
         kind: choice.kind,
@@ -206,7 +242,10 @@ fn fused(d: &Design, settled: &[Settled], part: PartId) -> Option<FuseAnswer> {
 }
 
 fn load(d: &Design, settled: &[Settled], part: PartId) -> Option<LoadAnswer> {
-    let losses = settled.iter().enumerate().filter_map(|(i, s)| lost(d, s, part).map(|l| (i, l)));
+    let losses = settled
+        .iter()
+        .enumerate()
+        .filter_map(|(i, s)| lost(d, s, part).map(|l| (i, l)));
     let (state, worst) = losses.max_by(|a, b| a.1.part.total_cmp(&b.1.part).then(b.0.cmp(&a.0)))?;
     let s = &settled[state];
     let pins = &d.loom.part(part).pins;

@@ -10,7 +10,9 @@ use std::fmt::Write;
 /// Writes the deck.
 pub(crate) fn write(d: &Design, answer: &StateAnswer) -> String {
     let mut out = format!("* {}\n", answer.state.name);
-    let Some(model) = &answer.settled.model else { return out };
+    let Some(model) = &answer.settled.model else {
+        return out;
+    };
     for (i, e) in model.elements.iter().enumerate() {
         let _ = writeln!(out, "* {}", name(d, e.piece));
         out += &element(i + 1, e.a, e.b, e.law);
@@ -29,7 +31,13 @@ fn name(d: &Design, piece: Piece) -> String {
     match piece {
         Piece::Wire(w) => format!("wire {}", d.loom.wire(w).name),
         Piece::Mate(i) => format!("plug {}", d.loom.pin_name(d.loom.mates[i].live)),
-        Piece::Fuse(p) | Piece::Coil(p) | Piece::Contact(p) | Piece::Load(p) | Piece::Feed(p) | Piece::Body(p) | Piece::Spare(p) => {
+        Piece::Fuse(p)
+        | Piece::Coil(p)
+        | Piece::Contact(p)
+        | Piece::Load(p)
+        | Piece::Feed(p)
+        | Piece::Body(p)
+        | Piece::Spare(p) => {
             format!("{} {}", d.loom.part(p).name, d.loom.part(p).label)
         }
         Piece::Battery => "battery".into(),
@@ -43,7 +51,9 @@ fn element(n: usize, a: usize, b: usize, law: Law) -> String {
     let v = format!("v({a},{b})");
     let current = match law {
         Law::Resistor { ohms } => return format!("R{n} {a} {b} {ohms:e}\n"),
-        Law::Source { volts, ohms } => return format!("R{n} {a} s{n} {ohms:e}\nV{n} s{n} {b} {volts:e}\n"),
+        Law::Source { volts, ohms } => {
+            return format!("R{n} {a} s{n} {ohms:e}\nV{n} s{n} {b} {volts:e}\n");
+        }
         Law::Current { amps } => return format!("I{n} {a} {b} {amps:e}\n"),
         Law::Open => return String::new(),
         Law::Regulated {

@@ -101,7 +101,11 @@ impl<'a> Design<'a> {
                 per_ah * battery.capacity.si() / 3600.0
             }
         };
-        let candidates: Vec<Vec<usize>> = loom.wires.iter().map(|w| candidates(w, stock, habits, &limits)).collect();
+        let candidates: Vec<Vec<usize>> = loom
+            .wires
+            .iter()
+            .map(|w| candidates(w, stock, habits, &limits))
+            .collect();
         let choice = Choice {
             wires: candidates.iter().map(|c| c[0]).collect(),
             fuses: vec![None; loom.parts.len()],
@@ -114,7 +118,9 @@ impl<'a> Design<'a> {
         }
         let mut signal_ohms = 0.0;
         if uses(|k| matches!(k, PartKind::Signal(_))) {
-            signal_ohms = assumed.resistance("signal resistance", &mut assumptions).si();
+            signal_ohms = assumed
+                .resistance("signal resistance", &mut assumptions)
+                .si();
         }
         Self {
             loom,
@@ -139,7 +145,11 @@ impl<'a> Design<'a> {
 
     /// The insulation of a conductor.
     pub(crate) fn insulation(&self, conductor: &Conductor) -> &'a Insulation {
-        let at = self.stock.insulations.iter().position(|i| i.name == conductor.insulation);
+        let at = self
+            .stock
+            .insulations
+            .iter()
+            .position(|i| i.name == conductor.insulation);
         &self.stock.insulations[at.unwrap_or(0)]
     }
 
@@ -190,10 +200,23 @@ fn candidates(wire: &loom::Wire, stock: &Stock, habits: &Habits, limits: &Limits
     let family = habits.stock_family();
     let usual = stock.conductors.iter().find(|c| c.family == family);
     let wanted = wire.set.insulation.as_ref().or(habits.insulation.as_ref());
-    let insulation = wanted.map(String::as_str).or(usual.map(|c| c.insulation.as_str())).unwrap_or_default();
+    let insulation = wanted
+        .map(String::as_str)
+        .or(usual.map(|c| c.insulation.as_str()))
+        .unwrap_or_default();
     let of = |c: &&Conductor| c.family == family && c.insulation == insulation;
-    let walls: Vec<&str> = stock.conductors.iter().filter(of).map(|c| c.wall.as_str()).collect();
-    let wall = habits.wall.as_deref().filter(|w| walls.contains(w)).or(walls.first().copied()).unwrap_or_default();
+    let walls: Vec<&str> = stock
+        .conductors
+        .iter()
+        .filter(of)
+        .map(|c| c.wall.as_str())
+        .collect();
+    let wall = habits
+        .wall
+        .as_deref()
+        .filter(|w| walls.contains(w))
+        .or(walls.first().copied())
+        .unwrap_or_default();
     let least = limits.value("least area") * 1e-6;
     let fits = |c: &Conductor| match wire.set.size {
         Some(set) => same_size(set.value, c.size),
@@ -209,19 +232,36 @@ fn candidates(wire: &loom::Wire, stock: &Stock, habits: &Habits, limits: &Limits
         .collect();
     if found.is_empty() {
         // A size in another family, or an insulation that this family lacks: any wire of that size.
-        let any = |c: &Conductor| wire.set.size.map_or(c.family == family, |s| same_size(s.value, c.size));
-        found = stock.conductors.iter().enumerate().filter(|(_, c)| any(c)).map(|(i, _)| i).take(1).collect();
+        let any = |c: &Conductor| {
+            wire.set
+                .size
+                .map_or(c.family == family, |s| same_size(s.value, c.size))
+        };
+        found = stock
+            .conductors
+            .iter()
+            .enumerate()
+            .filter(|(_, c)| any(c))
+            .map(|(i, _)| i)
+            .take(1)
+            .collect();
     }
     if found.is_empty() {
         found.push(0);
     }
-    found.sort_by(|a, b| stock.conductors[*a].area.si().total_cmp(&stock.conductors[*b].area.si()));
+    found.sort_by(|a, b| {
+        stock.conductors[*a]
+            .area
+            .si()
+            .total_cmp(&stock.conductors[*b].area.si())
+    });
     found
 }
 
 /// Whether wire of this size is usually sold. Every gauge is; metric sizes have a series.
 fn usual_size(size: WireSize, limits: &Limits) -> bool {
-    size.metric_mm2().is_none_or(|mm2| limits.metric_mm2.iter().any(|m| (m - mm2).abs() < 1e-6))
+    size.metric_mm2()
+        .is_none_or(|mm2| limits.metric_mm2.iter().any(|m| (m - mm2).abs() < 1e-6))
 }
 
 fn same_size(a: WireSize, b: WireSize) -> bool {
@@ -234,6 +274,7 @@ fn same_size(a: WireSize, b: WireSize) -> bool {
 
 /// How many ways of a box hold a fuse.
 pub(crate) fn ways_used(loom: &Loom, of: PartId) -> u32 {
-    let in_it = |k: &PartKind| matches!(k, PartKind::Fuse(f) if f.way.is_some_and(|(b, _)| b == of));
+    let in_it =
+        |k: &PartKind| matches!(k, PartKind::Fuse(f) if f.way.is_some_and(|(b, _)| b == of));
     loom.parts.iter().filter(|p| in_it(&p.kind)).count() as u32
 }

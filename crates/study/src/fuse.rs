@@ -11,8 +11,13 @@ use quantity::{Quantity, in_celsius};
 use stock::FuseKind;
 
 /// Classes in the order in which they are tried where the plan names none.
-const USUAL: [&str; 5] =
-    ["miniature blade", "medium blade", "high-current blade", "bolt-in strip M5", "bolt-in strip M8"];
+const USUAL: [&str; 5] = [
+    "miniature blade",
+    "medium blade",
+    "high-current blade",
+    "bolt-in strip M5",
+    "bolt-in strip M8",
+];
 
 /// What a fuse position asks of a fuse.
 #[derive(Clone, Debug)]
@@ -51,7 +56,11 @@ pub(crate) fn demand(d: &Design, settled: &[Settled], fuse: PartId) -> Demand {
     let mut starts = Vec::new();
     for (id, p) in d.loom.each_part() {
         let PartKind::Load(l) = &p.kind else { continue };
-        let behind = d.paths.out(id).iter().any(|w| d.loom.wire(*w).fuse == Some(fuse));
+        let behind = d
+            .paths
+            .out(id)
+            .iter()
+            .any(|w| d.loom.wire(*w).fuse == Some(fuse));
         if behind {
             let frame = Frame {
                 load: l,
@@ -62,7 +71,10 @@ pub(crate) fn demand(d: &Design, settled: &[Settled], fuse: PartId) -> Demand {
         }
     }
     Demand {
-        amps: settled.iter().map(|s| s.part_amps[at].abs()).fold(0.0, f64::max),
+        amps: settled
+            .iter()
+            .map(|s| s.part_amps[at].abs())
+            .fold(0.0, f64::max),
         starts,
         celsius: in_celsius(d.loom.place(part.place).heat),
         prospective: prospective(d, fuse),
@@ -73,9 +85,14 @@ pub(crate) fn demand(d: &Design, settled: &[Settled], fuse: PartId) -> Demand {
 /// wires and joints before it.
 pub(crate) fn prospective(d: &Design, fuse: PartId) -> f64 {
     let s = &d.loom.supply;
-    let volts = battery::open_circuit_volts(crate::network::chemistry(s.battery.chemistry), 1.0, d.nominal());
+    let volts = battery::open_circuit_volts(
+        crate::network::chemistry(s.battery.chemistry),
+        1.0,
+        d.nominal(),
+    );
     let warm = 298.15;
-    let mut ohms = crate::network::battery_ohms(d, volts, warm).max(volts / by_cranking(d).map_or(f64::INFINITY, |b| b.amps));
+    let mut ohms = crate::network::battery_ohms(d, volts, warm)
+        .max(volts / by_cranking(d).map_or(f64::INFINITY, |b| b.amps));
     let mut pin = d.loom.part(fuse).pins[0];
     // Walk back to the source: wires and bus bars before the fuse.
     for _ in 0..d.loom.parts.len() {
@@ -106,7 +123,10 @@ pub(crate) fn prospective(d: &Design, fuse: PartId) -> f64 {
 
 /// The published short-circuit current for a battery of this cranking rating.
 fn by_cranking<'a>(d: &'a Design) -> Option<&'a crate::limits::Breaking> {
-    d.limits.breaking.iter().find(|b| d.cranking <= b.cranking_most)
+    d.limits
+        .breaking
+        .iter()
+        .find(|b| d.cranking <= b.cranking_most)
 }
 
 /// On whose word the prospective current is what it is.
@@ -117,7 +137,8 @@ pub(crate) fn breaking_source(d: &Design) -> String {
 
 /// Whether a rating of a class does what is asked.
 pub(crate) fn suits(kind: &FuseKind, rating: f64, ask: &Demand) -> bool {
-    ask.amps <= rating * continuous(kind, ask.celsius) * (1.0 + 1e-9) && stands_start(kind, rating, ask)
+    ask.amps <= rating * continuous(kind, ask.celsius) * (1.0 + 1e-9)
+        && stands_start(kind, rating, ask)
 }
 
 /// Steps that a start is cut into for the fuse's clock: a finer cut moves the answer by under 2 %.
@@ -177,22 +198,30 @@ fn pick(d: &Design, f: &FusePart, ask: &Demand) -> Option<FuseChoice> {
     let index = |name: &str| d.stock.fuses.iter().position(|k| k.name == name);
     let kinds: Vec<usize> = classes.iter().filter_map(|n| index(n)).collect();
     let in_way = f.way.is_some();
-    // First a class that can break what the battery pushes; failing that, any, and a finding says so.
-    for must in [true, false] {
-        for &kind in &kinds {
-            let k = &d.stock.fuses[kind];
-            let strip = k.name.starts_with("bolt-in");
-            if (must && !able(k)) || (in_way && strip && named.is_none()) {
-                continue;
-            }
-            let fits = |amps: f64| match &f.rating {
-                Some(set) => (set.value.si() - amps).abs() < 1e-6,
-                None => suits(k, amps, ask),
-            };
-            if let Some(rating) = k.ratings.iter().position(|r| fits(r.amps.si())) {
-                return Some(FuseChoice { kind, rating });
-            }
+    let fits = |k: &FuseKind, amps: f64| match &f.rating {
+        Some(set) => (set.value.si() - amps).abs() < 1e-6,
+        None => suits(k, amps, ask),
+    };
+    let mut best: Option<FuseChoice> = None;
+    for &kind in &kinds {
+        let k = &d.stock.fuses[kind];
+        if in_way && k.name.starts_with("bolt-in") && named.is_none() {
+            continue;
         }
+        let Some(rating) = k.ratings.iter().position(|r| fits(k, r.amps.si())) else {
+            continue;
+        };
+        let found = FuseChoice { kind, rating };
+        if able(k) {
+            return Some(found);
+        }
+        // None may be able to break what the battery pushes: then the ablest, and a finding says so.
+        if best.is_none_or(|b| k.breaking > d.stock.fuses[b.kind].breaking) {
+            best = Some(found);
+        }
+    }
+    if best.is_some() {
+        return best;
     }
     // Nothing suits: the largest of the last class, so that the rest can be judged.
     let kind = *kinds.last()?;

@@ -100,7 +100,11 @@ pub(crate) fn all(d: &Design, amps: &[f64]) -> Heat {
         }
         let rest = (w.cut.si() - laid[at]).max(0.0);
         let length = laid[at] + rest;
-        heat.mean[at] = if length > 0.0 { (heat.mean[at] + t * rest) / length } else { t };
+        heat.mean[at] = if length > 0.0 {
+            (heat.mean[at] + t * rest) / length
+        } else {
+            t
+        };
     }
     heat
 }

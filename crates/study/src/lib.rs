@@ -44,13 +44,24 @@ pub fn study(loom: &Loom, stock: &Stock, habits: &Habits) -> Answers {
 }
 
 /// Diameter of the bundle in a stretch, with the wires chosen.
-pub fn bundle_diameter(loom: &Loom, stock: &Stock, choice: &Choice, stretch: loom::StretchId) -> quantity::Length {
+pub fn bundle_diameter(
+    loom: &Loom,
+    stock: &Stock,
+    choice: &Choice,
+    stretch: loom::StretchId,
+) -> quantity::Length {
     heat::diameter(loom, stock, choice, stretch)
 }
 
 /// The network of a studied state as a deck for a circuit simulator, so that anyone can check the
 /// node voltages with another program.
-pub fn deck(loom: &Loom, stock: &Stock, habits: &Habits, answers: &Answers, state: usize) -> Option<String> {
+pub fn deck(
+    loom: &Loom,
+    stock: &Stock,
+    habits: &Habits,
+    answers: &Answers,
+    state: usize,
+) -> Option<String> {
     let mut design = Design::new(loom, stock, habits);
     design.choice = answers.choice.clone();
     let answer = answers.states.get(state)?;

@@ -52,7 +52,10 @@ impl Default for Limits {
 }
 
 fn origin(k: &Keys) -> Option<(Basis, String)> {
-    Some((k.choice("basis", &Basis::WORDS)?.value, k.need_text("source", "…")?.value))
+    Some((
+        k.choice("basis", &Basis::WORDS)?.value,
+        k.need_text("source", "…")?.value,
+    ))
 }
 
 fn read(text: &str) -> (Limits, Vec<Finding>) {
@@ -62,7 +65,11 @@ fn read(text: &str) -> (Limits, Vec<Finding>) {
             Some(Limit {
                 name: k.need_text("name", "…")?.value,
                 value: k.number("value", 0.0..=1e6)?.value,
-                unit: if k.has("unit") { k.text("unit").map_or_else(String::new, |u| u.value) } else { String::new() },
+                unit: if k.has("unit") {
+                    k.text("unit").map_or_else(String::new, |u| u.value)
+                } else {
+                    String::new()
+                },
                 source,
                 basis,
             })
@@ -110,6 +117,10 @@ mod tests {
         assert_eq!(errors, []);
         assert_eq!(limits.rows.len(), text.matches("[[limit]]").count());
         assert!(limits.metric_mm2.contains(&2.5) && !limits.metric_mm2.contains(&3.0));
-        assert!(limits.breaking.is_sorted_by(|a, b| a.cranking_most < b.cranking_most));
+        assert!(
+            limits
+                .breaking
+                .is_sorted_by(|a, b| a.cranking_most < b.cranking_most)
+        );
     }
 }

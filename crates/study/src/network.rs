@@ -141,7 +141,8 @@ impl Draft<'_> {
             SupplyState::KeyOn => d.limits.value("engine-off charge"),
             SupplyState::Driving => 1.0,
         };
-        let volts = battery::open_circuit_volts(chemistry(s.battery.chemistry), charge, d.nominal());
+        let volts =
+            battery::open_circuit_volts(chemistry(s.battery.chemistry), charge, d.nominal());
         let place = d.loom.parts[0].place;
         let ohms = battery_ohms(d, volts, d.heat_at(place));
         // A battery on charge takes what it is given; here it only gives.
@@ -176,7 +177,8 @@ impl Draft<'_> {
         let d = self.design;
         let w = d.loom.wire(id);
         let r20 = d.conductor(id).ohm_per_m_20 * w.cut.si();
-        let ohms = conductor::resistance_at(r20, self.inner.mean_k[id.0 as usize]) + d.joint_ohms(id);
+        let ohms =
+            conductor::resistance_at(r20, self.inner.mean_k[id.0 as usize]) + d.joint_ohms(id);
         self.join(Piece::Wire(id), (w.from, w.to), Law::Resistor { ohms });
     }
 
@@ -184,19 +186,25 @@ impl Draft<'_> {
         let d = self.design;
         let part = d.loom.part(id);
         let pins = &part.pins;
-        let position = part.circuit.map_or(Position::Off, |c| self.state.positions[c]);
+        let position = part
+            .circuit
+            .map_or(Position::Off, |c| self.state.positions[c]);
         match &part.kind {
             PartKind::Fuse(_) => {
                 let load = self.inner.fuse_amps[id.0 as usize];
                 if let Some((_, rating)) = d.fuse(id) {
-                    let ohms = physics::fuse_clock::hot_resistance(rating.cold_ohms, load / rating.amps.si());
+                    let ohms = physics::fuse_clock::hot_resistance(
+                        rating.cold_ohms,
+                        load / rating.amps.si(),
+                    );
                     self.join(Piece::Fuse(id), (pins[0], pins[1]), Law::Resistor { ohms });
                 }
             }
             PartKind::Box(b) => self.spares(id, b),
             PartKind::Relay(r) => self.relay(id, r),
             PartKind::Switch(s) => {
-                let ohms = d.choice.switches[id.0 as usize].map_or(10e-3, |k| d.stock.switches[k].contact_ohms);
+                let ohms = d.choice.switches[id.0 as usize]
+                    .map_or(10e-3, |k| d.stock.switches[k].contact_ohms);
                 let closed = match (s.positions, position) {
                     (_, Position::Off) | (2, Position::Middle) => return,
                     (3, Position::Middle) => (pins[0], pins[2]),
@@ -213,7 +221,9 @@ impl Draft<'_> {
             PartKind::Signal(_) => {
                 if self.state.signal_on(d.loom, id) {
                     let (plus, _) = self.posts();
-                    let law = Law::Resistor { ohms: d.signal_ohms };
+                    let law = Law::Resistor {
+                        ohms: d.signal_ohms,
+                    };
                     self.join(Piece::Feed(id), (plus, pins[0]), law);
                 }
             }
@@ -221,7 +231,10 @@ impl Draft<'_> {
                 let law = Law::Resistor { ohms: d.body_ohms };
                 self.to_reference(Piece::Body(id), pins[0], law);
             }
-            PartKind::Battery { .. } | PartKind::Earth(_) | PartKind::Splice | PartKind::Connector { .. } => {}
+            PartKind::Battery { .. }
+            | PartKind::Earth(_)
+            | PartKind::Splice
+            | PartKind::Connector { .. } => {}
         }
     }
 
@@ -250,12 +263,20 @@ impl Draft<'_> {
     fn relay(&mut self, id: PartId, r: &loom::RelayPart) {
         let d = self.design;
         let part = d.loom.part(id);
-        let Some(kind) = d.stock.relay(&r.kind, d.loom.supply.system.volts()) else { return };
+        let Some(kind) = d.stock.relay(&r.kind, d.loom.supply.system.volts()) else {
+            return;
+        };
         let on = self.inner.energised[id.0 as usize];
         let ohms = coil_ohms(kind, coil_kelvin(d, part.place, on));
-        self.join(Piece::Coil(id), (part.pins[2], part.pins[3]), Law::Resistor { ohms });
+        self.join(
+            Piece::Coil(id),
+            (part.pins[2], part.pins[3]),
+            Law::Resistor { ohms },
+        );
         if on == (r.contact == "87") {
-            let law = Law::Resistor { ohms: kind.contact_ohms };
+            let law = Law::Resistor {
+                ohms: kind.contact_ohms,
+            };
             self.join(Piece::Contact(id), (part.pins[0], part.pins[1]), law);
         }
     }

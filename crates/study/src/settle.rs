@@ -60,8 +60,17 @@ pub(crate) fn settle(d: &Design, state: &State, before: Option<&Settled>) -> Set
             return s;
         }
         let heat = heat::all(d, &s.wire_amps);
-        let moved = s.mean_k.iter().zip(&heat.mean).map(|(a, b)| (a - b).abs()).fold(0.0, f64::max);
-        let Heat { hottest, mean, around } = heat;
+        let moved = s
+            .mean_k
+            .iter()
+            .zip(&heat.mean)
+            .map(|(a, b)| (a - b).abs())
+            .fold(0.0, f64::max);
+        let Heat {
+            hottest,
+            mean,
+            around,
+        } = heat;
         (s.hottest_k, s.mean_k, s.around_k) = (hottest, mean, around);
         if moved < SETTLED_K {
             break;
@@ -95,7 +104,12 @@ fn relays(d: &Design, state: &State, s: &mut Settled) -> Result<(), Failure> {
             return Ok(());
         }
         if round + 1 == ROUNDS {
-            s.chatter = d.loom.each_part().map(|(id, _)| id).filter(|p| decided[p.0 as usize] != s.energised[p.0 as usize]).collect();
+            s.chatter = d
+                .loom
+                .each_part()
+                .map(|(id, _)| id)
+                .filter(|p| decided[p.0 as usize] != s.energised[p.0 as usize])
+                .collect();
         }
         s.energised = decided;
     }
@@ -110,13 +124,19 @@ fn solve_once(d: &Design, state: &State, s: &mut Settled) -> Result<(), Failure>
     };
     let m = model(d, state, &inner);
     let solution = run(&m)?;
-    s.volts = m.node_of_pin.iter().map(|n| n.map(|n| solution.volts[n])).collect();
+    s.volts = m
+        .node_of_pin
+        .iter()
+        .map(|n| n.map(|n| solution.volts[n]))
+        .collect();
     s.wire_amps.fill(0.0);
     s.part_amps.fill(0.0);
     for (e, amps) in m.elements.iter().zip(&solution.amps) {
         match e.piece {
             Piece::Wire(w) => s.wire_amps[w.0 as usize] = *amps,
-            Piece::Fuse(p) | Piece::Load(p) | Piece::Contact(p) | Piece::Feed(p) => s.part_amps[p.0 as usize] = *amps,
+            Piece::Fuse(p) | Piece::Load(p) | Piece::Contact(p) | Piece::Feed(p) => {
+                s.part_amps[p.0 as usize] = *amps
+            }
             _ => {}
         }
     }
@@ -140,8 +160,12 @@ pub(crate) fn run(m: &Model) -> Result<Solution, Failure> {
 fn decide(d: &Design, s: &Settled) -> Vec<bool> {
     let mut held = s.energised.clone();
     for (id, part) in d.loom.each_part() {
-        let PartKind::Relay(r) = &part.kind else { continue };
-        let Some(kind) = d.stock.relay(&r.kind, d.loom.supply.system.volts()) else { continue };
+        let PartKind::Relay(r) = &part.kind else {
+            continue;
+        };
+        let Some(kind) = d.stock.relay(&r.kind, d.loom.supply.system.volts()) else {
+            continue;
+        };
         let volts = s.at(part.pins[2]) - s.at(part.pins[3]);
         let on = s.energised[id.0 as usize];
         let needed = if on { kind.drop_out } else { kind.pull_in };
@@ -160,7 +184,11 @@ fn blame(d: &Design, s: &Settled, failure: Failure) -> String {
     let pin = s
         .model
         .as_ref()
-        .and_then(|m| m.node_of_pin.iter().position(|n| worst.is_some_and(|w| *n == Some(w))))
+        .and_then(|m| {
+            m.node_of_pin
+                .iter()
+                .position(|n| worst.is_some_and(|w| *n == Some(w)))
+        })
         .map(|i| d.loom.pin_name(PinId(i as u32)));
     match pin {
         Some(pin) => format!("{failure}, worst at {pin}"),

@@ -48,11 +48,14 @@ impl State {
     /// Whether a signal, by part, is there: some circuit that is on needs it, and none that is on
     /// is kept off by it.
     pub(crate) fn signal_on(&self, loom: &Loom, signal: loom::PartId) -> bool {
-        loom.circuits.iter().zip(&self.positions).any(|(c, p)| match p {
-            Position::Off => false,
-            Position::Middle => c.middle == Some(signal),
-            Position::On => c.only.contains(&signal),
-        })
+        loom.circuits
+            .iter()
+            .zip(&self.positions)
+            .any(|(c, p)| match p {
+                Position::Off => false,
+                Position::Middle => c.middle == Some(signal),
+                Position::On => c.only.contains(&signal),
+            })
     }
 }
 

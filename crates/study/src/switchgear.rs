@@ -16,7 +16,10 @@ pub(crate) struct Carried {
 
 /// What the contact of a switch or relay carries at most.
 pub(crate) fn carried(d: &Design, settled: &[Settled], part: PartId) -> Carried {
-    let amps = settled.iter().map(|s| s.part_amps[part.0 as usize].abs()).fold(0.0, f64::max);
+    let amps = settled
+        .iter()
+        .map(|s| s.part_amps[part.0 as usize].abs())
+        .fold(0.0, f64::max);
     let works_coil = match &d.loom.part(part).kind {
         PartKind::Switch(s) => s.breaks.is_some(),
         PartKind::Relay(r) => r.condition,
@@ -29,9 +32,18 @@ pub(crate) fn carried(d: &Design, settled: &[Settled], part: PartId) -> Carried 
         };
     }
     let circuit = d.loom.part(part).circuit;
-    let of_circuit = d.loom.circuits.iter().enumerate().filter(|(i, _)| Some(*i) == circuit);
-    let kinds = of_circuit.flat_map(|(_, c)| &c.loads).filter_map(|l| crate::size::as_load(d, *l));
-    let hardest = kinds.map(|l| load::model(l.kind).contact).max_by(|a, b| factor(d, *a).total_cmp(&factor(d, *b)));
+    let of_circuit = d
+        .loom
+        .circuits
+        .iter()
+        .enumerate()
+        .filter(|(i, _)| Some(*i) == circuit);
+    let kinds = of_circuit
+        .flat_map(|(_, c)| &c.loads)
+        .filter_map(|l| crate::size::as_load(d, *l));
+    let hardest = kinds
+        .map(|l| load::model(l.kind).contact)
+        .max_by(|a, b| factor(d, *a).total_cmp(&factor(d, *b)));
     Carried {
         amps,
         load: hardest.unwrap_or(ContactLoad::Resistive),
@@ -40,7 +52,9 @@ pub(crate) fn carried(d: &Design, settled: &[Settled], part: PartId) -> Carried 
 
 /// Rating needed over current, for a switch.
 pub(crate) fn factor(d: &Design, load: ContactLoad) -> f64 {
-    d.stock.derating(d.loom.supply.system.volts(), load).map_or(1.0, |r| r.factor)
+    d.stock
+        .derating(d.loom.supply.system.volts(), load)
+        .map_or(1.0, |r| r.factor)
 }
 
 /// The class of switch taken when the plan names none.
@@ -66,7 +80,13 @@ fn pick(d: &Design, s: &SwitchPart, amps: f64) -> Option<usize> {
     if let Some(found) = d.stock.switch_for(name, s.positions, volts, amps) {
         return index(found);
     }
-    let of = |k: &&stock::SwitchKind| k.name == name && k.positions == s.positions && k.volts == volts;
-    let largest = d.stock.switches.iter().filter(of).max_by(|a, b| a.rating.si().total_cmp(&b.rating.si()));
+    let of =
+        |k: &&stock::SwitchKind| k.name == name && k.positions == s.positions && k.volts == volts;
+    let largest = d
+        .stock
+        .switches
+        .iter()
+        .filter(of)
+        .max_by(|a, b| a.rating.si().total_cmp(&b.rating.si()));
     largest.and_then(index)
 }

@@ -11,7 +11,9 @@ use stock::{ContactLoad, RelayKind};
 
 /// Why a fuse is what it is.
 pub(crate) fn fuse(d: &Design, part: PartId, ask: &Demand) -> Vec<String> {
-    let Some((kind, rating)) = d.fuse(part) else { return Vec::new() };
+    let Some((kind, rating)) = d.fuse(part) else {
+        return Vec::new();
+    };
     let amps = rating.amps.si();
     let factor = fuse::continuous(kind, ask.celsius);
     let mut why = vec![format!(
@@ -26,7 +28,11 @@ pub(crate) fn fuse(d: &Design, part: PartId, ask: &Demand) -> Vec<String> {
         figures(kind.ambient(ask.celsius), 3),
         kind.ambient_origin
     )];
-    let smaller = kind.ratings.iter().rev().find(|r| r.amps.si() < amps - 1e-9);
+    let smaller = kind
+        .ratings
+        .iter()
+        .rev()
+        .find(|r| r.amps.si() < amps - 1e-9);
     if let Some(s) = smaller {
         let next = s.amps.si();
         let reason = if ask.amps > next * factor {
@@ -36,10 +42,17 @@ pub(crate) fn fuse(d: &Design, part: PartId, ask: &Demand) -> Vec<String> {
         } else {
             "would do as well: the plan or another state asks for this one".to_owned()
         };
-        why.push(format!("the next smaller, {} A, {reason}", figures(next, 3)));
+        why.push(format!(
+            "the next smaller, {} A, {reason}",
+            figures(next, 3)
+        ));
     }
     for start in &ask.starts {
-        why.push(format!("a load behind it starts with {} for {} s", amperes(start.amps).show(), figures(start.seconds, 2)));
+        why.push(format!(
+            "a load behind it starts with {} for {} s",
+            amperes(start.amps).show(),
+            figures(start.seconds, 2)
+        ));
     }
     why.push(format!(
         "it can break {}; up to {} may flow ({})",
@@ -64,7 +77,12 @@ pub(crate) fn part(d: &Design, settled: &[Settled], id: PartId) -> Option<PartAn
 
 /// What a relay's contact bears of a kind of load at this heat, A: the rating for the kind, and no
 /// more than the resistive rating interpolated between 20 and 85 °C.
-pub(crate) fn contact_bears(kind: &RelayKind, breaks: bool, load: ContactLoad, celsius: f64) -> f64 {
+pub(crate) fn contact_bears(
+    kind: &RelayKind,
+    breaks: bool,
+    load: ContactLoad,
+    celsius: f64,
+) -> f64 {
     let rating = match (&kind.break_, breaks) {
         (Some(b), true) => b,
         _ => &kind.make,
@@ -110,12 +128,22 @@ fn switch(d: &Design, settled: &[Settled], id: PartId, s: &loom::SwitchPart) -> 
     let c = switchgear::carried(d, settled, id);
     let factor = switchgear::factor(d, c.load);
     let chosen = d.choice.switches[id.0 as usize].map(|i| &d.stock.switches[i]);
-    let rating = s.rating.or(chosen.map(|k| k.rating)).map_or(0.0, |r| r.si());
+    let rating = s
+        .rating
+        .or(chosen.map(|k| k.rating))
+        .map_or(0.0, |r| r.si());
     let name = chosen.map_or("switch", |k| k.name.as_str());
-    let source = d.stock.derating(d.loom.supply.system.volts(), c.load).map(|r| r.origin.to_string());
+    let source = d
+        .stock
+        .derating(d.loom.supply.system.volts(), c.load)
+        .map(|r| r.origin.to_string());
     PartAnswer {
         part: id,
-        class: format!("{name} switch, {} positions, {} A", s.positions, figures(rating, 3)),
+        class: format!(
+            "{name} switch, {} positions, {} A",
+            s.positions,
+            figures(rating, 3)
+        ),
         amps: c.amps,
         bears_a: rating / factor,
         why: vec![format!(

@@ -13,7 +13,13 @@ const STYLE: &str = include_str!("style.typ");
 pub(super) fn write(content: &Content, files: &mut BTreeMap<String, String>) -> String {
     let mut out = String::from(STYLE);
     let owner = content.owner.as_deref().unwrap_or("");
-    let _ = writeln!(out, "#show: pack.with({}, {}, {})", text(&content.title), text(&content.vehicle), text(owner));
+    let _ = writeln!(
+        out,
+        "#show: pack.with({}, {}, {})",
+        text(&content.title),
+        text(&content.vehicle),
+        text(owner)
+    );
     for s in &content.sections {
         section(&mut out, s, files);
     }
@@ -53,7 +59,14 @@ fn section(out: &mut String, s: &Section, files: &mut BTreeMap<String, String>) 
             Block::Findings(list) => list.iter().for_each(|f| finding(out, f)),
             Block::Drawing(d) => {
                 let name = format!("{}.svg", d.name);
-                let _ = writeln!(out, "#drawing({}, {}, {}mm, {}mm)", text(&name), text(&d.title), d.width_mm, d.height_mm);
+                let _ = writeln!(
+                    out,
+                    "#drawing({}, {}, {}mm, {}mm)",
+                    text(&name),
+                    text(&d.title),
+                    d.width_mm,
+                    d.height_mm
+                );
                 files.insert(name, d.svg.clone());
             }
         }
@@ -61,11 +74,27 @@ fn section(out: &mut String, s: &Section, files: &mut BTreeMap<String, String>) 
 }
 
 fn table(out: &mut String, t: &Table) {
-    let sides: Vec<_> = t.columns.iter().map(|c| if c.align == Align::Right { "right" } else { "left" }).collect();
+    let sides: Vec<_> = t
+        .columns
+        .iter()
+        .map(|c| {
+            if c.align == Align::Right {
+                "right"
+            } else {
+                "left"
+            }
+        })
+        .collect();
     let heads: Vec<_> = t.columns.iter().map(|c| text(&c.title)).collect();
     // Figures keep their width; words share what is left by how long they run.
     let widths: Vec<_> = (0..t.columns.len()).map(|i| width(t, i)).collect();
-    let _ = writeln!(out, "#rows(({},), ({},), ({},),", widths.join(", "), sides.join(", "), heads.join(", "));
+    let _ = writeln!(
+        out,
+        "#rows(({},), ({},), ({},),",
+        widths.join(", "),
+        sides.join(", "),
+        heads.join(", ")
+    );
     for row in &t.rows {
         let cells: Vec<_> = row.iter().map(|c| text(c)).collect();
         let _ = writeln!(out, "  {},", cells.join(", "));
@@ -77,11 +106,27 @@ fn table(out: &mut String, t: &Table) {
 const LONG_CELL: usize = 18;
 
 fn width(t: &Table, column: usize) -> String {
-    let longest = t.rows.iter().map(|r| r[column].chars().count()).max().unwrap_or(0);
-    if longest > LONG_CELL { format!("{longest}fr") } else { "auto".into() }
+    let longest = t
+        .rows
+        .iter()
+        .map(|r| r[column].chars().count())
+        .max()
+        .unwrap_or(0);
+    if longest > LONG_CELL {
+        format!("{longest}fr")
+    } else {
+        "auto".into()
+    }
 }
 
 fn finding(out: &mut String, f: &Finding) {
     let source = format!("{} · {}", f.id, f.source);
-    let _ = writeln!(out, "#found({}, {}, {}, {})", text(&f.weight.to_string()), text(&f.says), text(&format!("Mend: {}", f.mend)), text(&source));
+    let _ = writeln!(
+        out,
+        "#found({}, {}, {}, {})",
+        text(&f.weight.to_string()),
+        text(&f.says),
+        text(&format!("Mend: {}", f.mend)),
+        text(&source)
+    );
 }

@@ -15,7 +15,9 @@ pub fn run(a: &Check) -> Ended {
 
 fn checked(a: &Check) -> Result<Job, Ended> {
     let job = files::job(&a.texts)?;
-    let (Some(loom), Some(answers)) = (job.loom(), job.answers()) else { return Err(Ended::Unread) };
+    let (Some(loom), Some(answers)) = (job.loom(), job.answers()) else {
+        return Err(Ended::Unread);
+    };
     if let Some(path) = &a.deck {
         let deck = job.deck(0).unwrap_or_default();
         files::write(path, deck.as_bytes(), true)?;

@@ -12,7 +12,10 @@ pub fn run(a: &Draw) -> Ended {
 fn drawn(a: &Draw) -> Result<Ended, Ended> {
     let job = files::job(&a.texts)?;
     let sheets = job.drawings();
-    let named: Vec<(String, Vec<u8>)> = sheets.into_iter().map(|s| (format!("{}.svg", s.name), s.svg.into_bytes())).collect();
+    let named: Vec<(String, Vec<u8>)> = sheets
+        .into_iter()
+        .map(|s| (format!("{}.svg", s.name), s.svg.into_bytes()))
+        .collect();
     let written = files::write_all(&a.into, &named, a.replace)?;
     tell_written(&job, &written, a.json);
     Ok(ended(&job))

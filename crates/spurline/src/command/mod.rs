@@ -14,7 +14,11 @@ use std::path::PathBuf;
 
 /// How a command ends whose job was worked out: a finding that stops shows in the exit status.
 fn ended(job: &Job) -> Ended {
-    if job.answers().is_some_and(job::Answers::stops) { Ended::Stops } else { Ended::Well }
+    if job.answers().is_some_and(job::Answers::stops) {
+        Ended::Stops
+    } else {
+        Ended::Well
+    }
 }
 
 /// `--json` of the commands that write files.
@@ -37,6 +41,9 @@ fn tell_written(job: &Job, files: &[PathBuf], as_json: bool) {
         anstream::println!("wrote {}", f.display());
     }
     if ended(job) == Ended::Stops {
-        crate::show::complain("a finding stops this plan", "see `spurline check` before building from these");
+        crate::show::complain(
+            "a finding stops this plan",
+            "see `spurline check` before building from these",
+        );
     }
 }

@@ -17,17 +17,26 @@ pub fn run(a: &Open) -> Ended {
                 text,
             })
         };
-        let plan = read(&texts.plan).map_err(|e| format!("{} can't be read: {e}", texts.plan.display()))?;
-        let stock = texts.stock.iter().map(|p| read(p).map_err(|e| format!("{} can't be read: {e}", p.display())));
+        let plan = read(&texts.plan)
+            .map_err(|e| format!("{} can't be read: {e}", texts.plan.display()))?;
+        let stock = texts
+            .stock
+            .iter()
+            .map(|p| read(p).map_err(|e| format!("{} can't be read: {e}", p.display())));
         Ok((plan, stock.collect::<Result<Vec<_>, String>>()?))
     };
     if files::read(&a.texts.plan).is_err() {
         return Ended::Unread;
     }
-    match page::serve(a.port, load, |address| anstream::println!("The page is at http://{address}/ (stop with Ctrl-C)")) {
+    match page::serve(a.port, load, |address| {
+        anstream::println!("The page is at http://{address}/ (stop with Ctrl-C)")
+    }) {
         Ok(()) => Ended::Well,
         Err(e) => {
-            crate::show::complain(&format!("port {} can't be had: {e}", a.port), "say another with --port, or 0 for any that is free");
+            crate::show::complain(
+                &format!("port {} can't be had: {e}", a.port),
+                "say another with --port, or 0 for any that is free",
+            );
             Ended::Unread
         }
     }

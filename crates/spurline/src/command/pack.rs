@@ -11,22 +11,35 @@ pub fn run(a: &Pack) -> Ended {
 
 fn packed(a: &Pack) -> Result<Ended, Ended> {
     let job = files::job(&a.texts)?;
-    let Some(content) = job.report(true) else { return Err(Ended::Unread) };
-    let mut documents = vec![("pack.html".to_owned(), job::pack::page(&content).into_bytes())];
+    let Some(content) = job.report(true) else {
+        return Err(Ended::Unread);
+    };
+    let mut documents = vec![(
+        "pack.html".to_owned(),
+        job::pack::page(&content).into_bytes(),
+    )];
     #[cfg(feature = "pdf")]
     match job::pack::pdf(&content) {
         Ok(bytes) => documents.push(("pack.pdf".to_owned(), bytes)),
         Err(e) => {
-            crate::show::complain(&e.to_string(), "report this as a defect; the HTML page holds the same");
+            crate::show::complain(
+                &e.to_string(),
+                "report this as a defect; the HTML page holds the same",
+            );
             return Err(Ended::Unread);
         }
     }
-    let drawings = job.drawings().into_iter().map(|s| (format!("{}.svg", s.name), s.svg.into_bytes()));
+    let drawings = job
+        .drawings()
+        .into_iter()
+        .map(|s| (format!("{}.svg", s.name), s.svg.into_bytes()));
     documents.extend(drawings);
     let written = files::write_all(&a.into, &documents, a.replace)?;
     tell_written(&job, &written, a.json);
     if cfg!(not(feature = "pdf")) && !a.json {
-        anstream::eprintln!("No PDF: this build was made without the feature `pdf`. Print pack.html instead.");
+        anstream::eprintln!(
+            "No PDF: this build was made without the feature `pdf`. Print pack.html instead."
+        );
     }
     Ok(ended(&job))
 }

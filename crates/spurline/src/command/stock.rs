@@ -20,7 +20,11 @@ struct Rows<'a> {
 }
 
 fn listed(a: &Asked) -> Result<Ended, Ended> {
-    let sources = a.stock.iter().map(|p| files::read(p)).collect::<Result<Vec<_>, _>>()?;
+    let sources = a
+        .stock
+        .iter()
+        .map(|p| files::read(p))
+        .collect::<Result<Vec<_>, _>>()?;
     let (stock, told) = job::laid_over(&sources);
     if !told.is_empty() {
         crate::show::errors_in(&sources, &told);
@@ -38,7 +42,10 @@ fn listed(a: &Asked) -> Result<Ended, Ended> {
         return Ok(Ended::Well);
     };
     let Some(listing) = list(&stock, what) else {
-        let near = nearest(what, WHATS).map_or_else(|| WHATS.join(", "), |n| format!("did you mean {n}? There are {}", WHATS.join(", ")));
+        let near = nearest(what, WHATS).map_or_else(
+            || WHATS.join(", "),
+            |n| format!("did you mean {n}? There are {}", WHATS.join(", ")),
+        );
         complain(&format!("there is no table of “{what}”"), &near);
         return Err(Ended::Unread);
     };

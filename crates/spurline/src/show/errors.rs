@@ -15,7 +15,11 @@ pub fn errors(job: &Job) {
 pub fn errors_in(sources: &[Source], told: &[Told]) {
     let shown: Vec<String> = told.iter().map(|t| one(sources, t)).collect();
     anstream::eprintln!("{}", shown.join("\n\n"));
-    let many = if told.len() == 1 { "1 error".to_owned() } else { format!("{} errors", told.len()) };
+    let many = if told.len() == 1 {
+        "1 error".to_owned()
+    } else {
+        format!("{} errors", told.len())
+    };
     anstream::eprintln!("\n{many}; nothing was worked out.");
 }
 
@@ -26,8 +30,11 @@ fn one(sources: &[Source], told: &Told) -> String {
     let snippet = Snippet::source(source.text.as_str())
         .path(source.name.as_str())
         .annotation(AnnotationKind::Primary.span(range).label(f.mend.as_str()));
-    let group = Group::with_title(Level::ERROR.primary_title(f.says.as_str()).id(f.id)).element(snippet);
-    Renderer::styled().decor_style(DecorStyle::Ascii).render(&[group])
+    let group =
+        Group::with_title(Level::ERROR.primary_title(f.says.as_str()).id(f.id)).element(snippet);
+    Renderer::styled()
+        .decor_style(DecorStyle::Ascii)
+        .render(&[group])
 }
 
 /// A span that lies in the text, on character boundaries, and shows one line only: the first of a

@@ -26,5 +26,7 @@ pub fn complain(what: &str, mend: &str) {
 
 /// Width to wrap at: the terminal's, or what fits a page when piped.
 pub fn width() -> usize {
-    terminal_size::terminal_size().map_or(110, |(w, _)| usize::from(w.0)).clamp(60, 160)
+    terminal_size::terminal_size()
+        .map_or(110, |(w, _)| usize::from(w.0))
+        .clamp(60, 160)
 }

@@ -58,7 +58,11 @@ fn finding(f: &Finding) -> String {
     let says = wrap(&f.says, "     ");
     let _ = write!(out, "{style}{}{style:#} {}", f.weight, says.trim_start());
     out += &wrap(&format!("mend: {}", f.mend), "     ");
-    let _ = write!(out, "{FAINT}{}{FAINT:#}", wrap(&format!("{} · {}", f.id, f.source), "     "));
+    let _ = write!(
+        out,
+        "{FAINT}{}{FAINT:#}",
+        wrap(&format!("{} · {}", f.id, f.source), "     ")
+    );
     out
 }
 

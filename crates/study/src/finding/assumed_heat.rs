@@ -14,16 +14,37 @@ pub(super) const ABOUT: About = About {
 };
 
 fn find(_: &Design, answers: &Answers) -> Vec<Finding> {
-    let heats: Vec<_> = answers.assumptions.iter().filter(|a| a.what.starts_with("heat at ")).collect();
+    let heats: Vec<_> = answers
+        .assumptions
+        .iter()
+        .filter(|a| a.what.starts_with("heat at "))
+        .collect();
     if heats.is_empty() {
         return Vec::new();
     }
-    let place = |what: &str| what.trim_start_matches("heat at ").split(" (").next().unwrap_or("").to_owned();
-    let list: Vec<String> = heats.iter().map(|a| format!("{} {}", place(&a.what), a.value)).collect();
+    let place = |what: &str| {
+        what.trim_start_matches("heat at ")
+            .split(" (")
+            .next()
+            .unwrap_or("")
+            .to_owned()
+    };
+    let list: Vec<String> = heats
+        .iter()
+        .map(|a| format!("{} {}", place(&a.what), a.value))
+        .collect();
     let names: Vec<String> = heats.iter().map(|a| place(&a.what)).collect();
     vec![ABOUT.at(
         names,
-        format!("the heat of {} is assumed: {}", if list.len() == 1 { "one place" } else { "several places" }, list.join(", ")),
+        format!(
+            "the heat of {} is assumed: {}",
+            if list.len() == 1 {
+                "one place"
+            } else {
+                "several places"
+            },
+            list.join(", ")
+        ),
         "measure on a hot day, and add heat = \"…\" to the place",
     )]
 }

@@ -22,7 +22,9 @@ fn find(d: &Design, _: &Answers) -> Vec<Finding> {
     };
     let mut found = Vec::new();
     for p in d.loom.parts.iter().filter(|p| bare(&p.kind)) {
-        let ignition = p.circuit.is_some_and(|c| d.loom.circuits[c].ignition && d.loom.circuits[c].relay.is_none());
+        let ignition = p
+            .circuit
+            .is_some_and(|c| d.loom.circuits[c].ignition && d.loom.circuits[c].relay.is_none());
         if !ignition {
             found.push(ABOUT.at(
                 [p.name.clone()],

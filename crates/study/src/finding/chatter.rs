@@ -27,17 +27,27 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
             ));
         }
         for (i, c) in d.loom.circuits.iter().enumerate() {
-            let Some(relay) = c.relay.filter(|_| s.state.positions[i] == Position::On) else { continue };
+            let Some(relay) = c.relay.filter(|_| s.state.positions[i] == Position::On) else {
+                continue;
+            };
             let p = d.loom.part(relay);
             let held = s.settled.energised[relay.0 as usize];
             if held || s.settled.chatter.contains(&relay) || s.settled.failure.is_some() {
                 continue;
             }
-            let PartKind::Relay(_) = &p.kind else { continue };
+            let PartKind::Relay(_) = &p.kind else {
+                continue;
+            };
             let volts = s.settled.at(p.pins[2]) - s.settled.at(p.pins[3]);
             found.push(ABOUT.at(
                 [p.name.clone()],
-                format!("{} ({}) does not pull in in “{}”: its coil gets {} V", p.name, p.label, s.state.name, quantity::figures(volts, 3)),
+                format!(
+                    "{} ({}) does not pull in in “{}”: its coil gets {} V",
+                    p.name,
+                    p.label,
+                    s.state.name,
+                    quantity::figures(volts, 3)
+                ),
                 "a shorter or larger wire to the coil, or a cooler place for the relay",
             ));
         }

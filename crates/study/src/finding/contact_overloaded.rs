@@ -16,7 +16,10 @@ pub(super) const ABOUT: About = About {
 };
 
 fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
-    let over = answers.parts.iter().filter(|p| p.amps > p.bears_a * (1.0 + 1e-6));
+    let over = answers
+        .parts
+        .iter()
+        .filter(|p| p.amps > p.bears_a * (1.0 + 1e-6));
     over.filter(|p| matches!(d.loom.part(p.part).kind, PartKind::Relay(_)))
         .map(|p| {
             let part = d.loom.part(p.part);

@@ -18,7 +18,11 @@ pub(super) const ABOUT: About = About {
 
 fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
     let mut found = Vec::new();
-    for s in answers.states.iter().filter(|s| s.settled.failure.is_none()) {
+    for s in answers
+        .states
+        .iter()
+        .filter(|s| s.settled.failure.is_none())
+    {
         for (i, c) in d.loom.circuits.iter().enumerate() {
             let relay_out = c.relay.is_some_and(|r| !s.settled.energised[r.0 as usize]);
             if s.state.positions[i] != Position::On || relay_out {
@@ -28,13 +32,26 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
                 let p = d.loom.part(*load);
                 let PartKind::Load(l) = &p.kind else { continue };
                 let volts = s.settled.at(p.pins[0]) - s.settled.at(p.pins[1]);
-                let electronic = matches!(l.kind, plan::LoadKind::Electronics | plan::LoadKind::Lamp(plan::LampKind::Led));
-                let usual = electronic.then(|| d.limits.value("lowest volts of electronics") * d.nominal());
-                let Some(lowest) = l.lowest.map(Quantity::si).or(usual) else { continue };
+                let electronic = matches!(
+                    l.kind,
+                    plan::LoadKind::Electronics | plan::LoadKind::Lamp(plan::LampKind::Led)
+                );
+                let usual =
+                    electronic.then(|| d.limits.value("lowest volts of electronics") * d.nominal());
+                let Some(lowest) = l.lowest.map(Quantity::si).or(usual) else {
+                    continue;
+                };
                 if volts < lowest {
                     found.push(ABOUT.at(
                         [p.name.clone()],
-                        format!("{} ({}) gets {} V in “{}” and works from {} V up", p.name, p.label, figures(volts, 3), s.state.name, figures(lowest, 3)),
+                        format!(
+                            "{} ({}) gets {} V in “{}” and works from {} V up",
+                            p.name,
+                            p.label,
+                            figures(volts, 3),
+                            s.state.name,
+                            figures(lowest, 3)
+                        ),
                         "larger wires on its way, or a load that works at less",
                     ));
                 }

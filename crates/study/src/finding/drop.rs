@@ -15,7 +15,10 @@ pub(super) const ABOUT: About = About {
 };
 
 fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
-    let over = answers.loads.iter().filter(|l| l.drop_percent > l.limit_percent * (1.0 + 1e-6));
+    let over = answers
+        .loads
+        .iter()
+        .filter(|l| l.drop_percent > l.limit_percent * (1.0 + 1e-6));
     over.map(|l| {
         let p = d.loom.part(l.part);
         ABOUT.at(

@@ -19,10 +19,20 @@ fn find(d: &Design, _: &Answers) -> Vec<Finding> {
     let mut found = Vec::new();
     for p in &d.loom.parts {
         let PartKind::Fuse(f) = &p.kind else { continue };
-        let Some(distance) = f.from_source else { continue };
-        let row = d.limits.row(if f.sheathed { "fuse distance sheathed" } else { "fuse distance" });
+        let Some(distance) = f.from_source else {
+            continue;
+        };
+        let row = d.limits.row(if f.sheathed {
+            "fuse distance sheathed"
+        } else {
+            "fuse distance"
+        });
         if distance.si() > row.value * (1.0 + 1e-9) {
-            let sheathed = if f.sheathed { "sheathed" } else { "not sheathed" };
+            let sheathed = if f.sheathed {
+                "sheathed"
+            } else {
+                "not sheathed"
+            };
             let mut finding = ABOUT.at(
                 [p.name.clone()],
                 format!(

@@ -15,7 +15,10 @@ pub(super) const ABOUT: About = About {
 };
 
 fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
-    let over = answers.fuses.iter().filter(|f| f.amps > f.bears_a * (1.0 + 1e-6));
+    let over = answers
+        .fuses
+        .iter()
+        .filter(|f| f.amps > f.bears_a * (1.0 + 1e-6));
     over.map(|f| {
         let p = d.loom.part(f.part);
         ABOUT.at(

@@ -19,14 +19,22 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
     let settled: Vec<_> = answers.states.iter().map(|s| s.settled.clone()).collect();
     let mut found = Vec::new();
     for f in &answers.fuses {
-        let Some((kind, rating)) = d.fuse(f.part) else { continue };
+        let Some((kind, rating)) = d.fuse(f.part) else {
+            continue;
+        };
         let ask = fuse::demand(d, &settled, f.part);
         if !fuse::stands_start(kind, rating.amps.si(), &ask) {
             let amps: f64 = ask.starts.iter().map(|s| s.amps).sum();
             let p = d.loom.part(f.part);
             found.push(ABOUT.at(
                 [p.name.clone()],
-                format!("{} ({} A {}) may open while its loads start with {}", p.name, figures(f.rating_a, 3), kind.name, amperes(amps).show()),
+                format!(
+                    "{} ({} A {}) may open while its loads start with {}",
+                    p.name,
+                    figures(f.rating_a, 3),
+                    kind.name,
+                    amperes(amps).show()
+                ),
                 "a slower class of fuse or a larger one with the wire it needs",
             ));
         }

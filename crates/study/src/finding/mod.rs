@@ -45,7 +45,12 @@ pub struct About {
 
 impl About {
     /// A finding of this kind at these names.
-    fn at(&self, names: impl IntoIterator<Item = String>, says: String, mend: impl Into<String>) -> Finding {
+    fn at(
+        &self,
+        names: impl IntoIterator<Item = String>,
+        says: String,
+        mend: impl Into<String>,
+    ) -> Finding {
         Finding {
             id: self.id,
             weight: self.weight,
@@ -87,15 +92,25 @@ pub const LIST: [&About; 24] = [
 
 /// Everything found, the heaviest first.
 pub(crate) fn all(d: &Design, answers: &Answers) -> Vec<Finding> {
-    let mut found: Vec<Finding> = LIST.iter().flat_map(|about| (about.find)(d, answers)).collect();
+    let mut found: Vec<Finding> = LIST
+        .iter()
+        .flat_map(|about| (about.find)(d, answers))
+        .collect();
     found.sort_by_key(|f| f.weight);
     found
 }
 
 /// The verdicts of a rule that a wire breaks, with the wire's name.
-fn broken<'a>(d: &'a Design, answers: &'a Answers, rule: &'static str) -> impl Iterator<Item = (&'a str, &'a crate::Verdict)> {
+fn broken<'a>(
+    d: &'a Design,
+    answers: &'a Answers,
+    rule: &'static str,
+) -> impl Iterator<Item = (&'a str, &'a crate::Verdict)> {
     answers.wires.iter().flat_map(move |w| {
         let name = d.loom.wire(w.wire).name.as_str();
-        w.verdicts.iter().filter(move |v| v.rule == rule && !v.holds()).map(move |v| (name, v))
+        w.verdicts
+            .iter()
+            .filter(move |v| v.rule == rule && !v.holds())
+            .map(move |v| (name, v))
     })
 }

@@ -24,15 +24,31 @@ fn find(d: &Design, _: &Answers) -> Vec<Finding> {
             continue;
         }
         let bundle = heat::bundle_diameter(d, StretchId(i as u32));
-        let fits = d.stock.grommet_for(bundle, panel.thickness.unwrap_or(quantity::millimetres(1.0)));
+        let fits = d.stock.grommet_for(
+            bundle,
+            panel.thickness.unwrap_or(quantity::millimetres(1.0)),
+        );
         let mend = match fits {
-            Some(g) => format!("a grommet of {} bore in a hole of {}, deburred and painted", g.bore.show(), g.hole.show()),
-            None => format!("a grommet for a bundle of {}: stock has none that fits", bundle.show()),
+            Some(g) => format!(
+                "a grommet of {} bore in a hole of {}, deburred and painted",
+                g.bore.show(),
+                g.hole.show()
+            ),
+            None => format!(
+                "a grommet for a bundle of {}: stock has none that fits",
+                bundle.show()
+            ),
         };
         let ends = s.ends.map(|e| d.loom.place(e).name.clone());
         found.push(ABOUT.at(
             [panel.name.clone()],
-            format!("{} wires pass the {} between {} and {} without a grommet", s.wires.len(), panel.name, ends[0], ends[1]),
+            format!(
+                "{} wires pass the {} between {} and {} without a grommet",
+                s.wires.len(),
+                panel.name,
+                ends[0],
+                ends[1]
+            ),
             mend,
         ));
     }

@@ -14,7 +14,10 @@ pub(super) const ABOUT: About = About {
 };
 
 fn find(_: &Design, answers: &Answers) -> Vec<Finding> {
-    let failed = answers.states.iter().filter_map(|s| Some((s, s.settled.failure.as_ref()?)));
+    let failed = answers
+        .states
+        .iter()
+        .filter_map(|s| Some((s, s.settled.failure.as_ref()?)));
     failed
         .map(|(s, why)| {
             ABOUT.at(

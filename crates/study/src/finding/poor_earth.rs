@@ -18,16 +18,28 @@ pub(super) const ABOUT: About = About {
 fn find(d: &Design, _: &Answers) -> Vec<Finding> {
     let mut found = Vec::new();
     for p in &d.loom.parts {
-        let PartKind::Earth(e) = &p.kind else { continue };
+        let PartKind::Earth(e) = &p.kind else {
+            continue;
+        };
         if e.to != EarthReturn::Body {
             continue;
         }
         let (what, mend) = match e.surface {
             Surface::Bare => continue,
-            Surface::Painted => ("stands on paint", "clean to bright metal, bolt with a toothed washer, then seal"),
-            Surface::Hinged => ("is on a hinged panel: its current goes through the hinge", "run the earth to the body itself, or a strap across the hinge"),
+            Surface::Painted => (
+                "stands on paint",
+                "clean to bright metal, bolt with a toothed washer, then seal",
+            ),
+            Surface::Hinged => (
+                "is on a hinged panel: its current goes through the hinge",
+                "run the earth to the body itself, or a strap across the hinge",
+            ),
         };
-        found.push(ABOUT.at([p.name.clone()], format!("{} ({}) {what}", p.name, p.label), mend));
+        found.push(ABOUT.at(
+            [p.name.clone()],
+            format!("{} ({}) {what}", p.name, p.label),
+            mend,
+        ));
     }
     found
 }

@@ -18,8 +18,14 @@ pub(super) const ABOUT: About = About {
 fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
     let mut found = Vec::new();
     for (id, p) in d.loom.each_part() {
-        let PartKind::Signal(s) = &p.kind else { continue };
-        let taken = answers.states.iter().map(|s| s.settled.part_amps[id.0 as usize].abs()).fold(0.0, f64::max);
+        let PartKind::Signal(s) = &p.kind else {
+            continue;
+        };
+        let taken = answers
+            .states
+            .iter()
+            .map(|s| s.settled.part_amps[id.0 as usize].abs())
+            .fold(0.0, f64::max);
         match s.gives {
             Some(gives) if taken > gives.si() * (1.0 + 1e-9) => found.push(ABOUT.at(
                 [p.name.clone()],

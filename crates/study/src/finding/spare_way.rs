@@ -22,7 +22,10 @@ fn find(d: &Design, _: &Answers) -> Vec<Finding> {
         if free > 0 && b.spare.is_none() {
             found.push(ABOUT.at(
                 [p.name.clone()],
-                format!("{} ({}) has {free} spare ways, and its feeder is sized without them", p.name, p.label),
+                format!(
+                    "{} ({}) has {free} spare ways, and its feeder is sized without them",
+                    p.name, p.label
+                ),
                 "add spare = \"10 A\" to the box, so that the feeder bears that much for each",
             ));
         }

@@ -16,13 +16,22 @@ pub(super) const ABOUT: About = About {
 };
 
 fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
-    let over = answers.parts.iter().filter(|p| p.amps > p.bears_a * (1.0 + 1e-6));
+    let over = answers
+        .parts
+        .iter()
+        .filter(|p| p.amps > p.bears_a * (1.0 + 1e-6));
     over.filter(|p| matches!(d.loom.part(p.part).kind, PartKind::Switch(_)))
         .map(|p| {
             let part = d.loom.part(p.part);
             ABOUT.at(
                 [part.name.clone()],
-                format!("{} ({}) breaks {}, and bears {} of this load", part.name, p.class, amperes(p.amps).show(), amperes(p.bears_a).show()),
+                format!(
+                    "{} ({}) breaks {}, and bears {} of this load",
+                    part.name,
+                    p.class,
+                    amperes(p.amps).show(),
+                    amperes(p.bears_a).show()
+                ),
                 "let the switch work a relay: add relay = { place = \"…\" } near the box",
             )
         })

@@ -22,7 +22,11 @@ fn find(d: &Design, _: &Answers) -> Vec<Finding> {
         let to_fuse = matches!(d.loom.part_of(w.to).kind, loom::PartKind::Fuse(_));
         let lead = w.role == loom::Role::Lead && d.protection(id).is_none() && !to_fuse;
         if lead && w.places.iter().any(in_cab) {
-            let where_ = w.places.iter().find(|p| in_cab(p)).map_or("", |p| d.loom.place(*p).name.as_str());
+            let where_ = w
+                .places
+                .iter()
+                .find(|p| in_cab(p))
+                .map_or("", |p| d.loom.place(*p).name.as_str());
             found.push(ABOUT.at(
                 [w.name.clone(), where_.to_owned()],
                 format!("{} is live and unfused in the cab, at {where_}", w.name),

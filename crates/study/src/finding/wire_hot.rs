@@ -16,7 +16,10 @@ pub(super) const ABOUT: About = About {
 fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
     broken(d, answers, "heat")
         .map(|(name, v)| {
-            let answer = answers.wires.iter().find(|w| d.loom.wire(w.wire).name == name);
+            let answer = answers
+                .wires
+                .iter()
+                .find(|w| d.loom.wire(w.wire).name == name);
             let within_class = answer.is_some_and(|w| w.celsius <= w.limit_celsius);
             let mut f = ABOUT.at(
                 [name.to_owned()],

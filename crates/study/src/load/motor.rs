@@ -23,5 +23,6 @@ pub(super) const MODEL: Model = Model {
 
 fn multiple(f: &Frame) -> f64 {
     let said = f.load.start.map(|a| a.si() / f.rated_amps());
-    said.unwrap_or(f.limits.value("motor start multiple")).max(1.1)
+    said.unwrap_or(f.limits.value("motor start multiple"))
+        .max(1.1)
 }

@@ -45,10 +45,13 @@ pub(super) fn judge(case: &Case) -> Option<Verdict> {
     let mut worst: Option<(f64, PartId, Lost)> = None;
     for s in case.settled {
         let amps = s.wire_amps[case.at()].abs();
-        let change = (case.conductor.ohm_per_m_20 - d.conductor(case.wire).ohm_per_m_20) * w.cut.si();
+        let change =
+            (case.conductor.ohm_per_m_20 - d.conductor(case.wire).ohm_per_m_20) * w.cut.si();
         let more = amps * resistance_at(change, s.mean_k[case.at()]);
         for &load in loads {
-            let Some(mut lost) = lost(d, s, load) else { continue };
+            let Some(mut lost) = lost(d, s, load) else {
+                continue;
+            };
             lost.volts += more;
             lost.part += more / d.nominal();
             let margin = (lost.limit - lost.part) / lost.limit;

@@ -22,27 +22,49 @@ pub(super) fn judge(case: &Case) -> Option<Verdict> {
     let mut verdicts = vec![overload(case, kind, rating)];
     verdicts.extend(kind.and_then(|k| shorted(case, k, rating)));
     verdicts.extend(by_table(case, rating));
-    verdicts.into_iter().min_by(|a, b| a.margin.total_cmp(&b.margin))
+    verdicts
+        .into_iter()
+        .min_by(|a, b| a.margin.total_cmp(&b.margin))
 }
 
 /// The current that the fuse may carry without ever opening, borne by the insulation's overload limit.
 fn overload(case: &Case, kind: Option<&FuseKind>, rating: f64) -> Verdict {
     let d = case.design;
-    let multiple = kind.and_then(FuseKind::least_promised).unwrap_or(UNKNOWN_FUSE_HOLDS);
+    let multiple = kind
+        .and_then(FuseKind::least_promised)
+        .unwrap_or(UNKNOWN_FUSE_HOLDS);
     let amps = multiple * rating;
     let insulation = d.insulation(case.conductor);
     let above = d.limits.row("overload above class");
     let limit = insulation.limit.si() + above.value;
-    let hottest = (0..case.settled.len()).map(|i| (case.kelvin(i, amps), i)).max_by(|a, b| a.0.total_cmp(&b.0));
+    let hottest = (0..case.settled.len())
+        .map(|i| (case.kelvin(i, amps), i))
+        .max_by(|a, b| a.0.total_cmp(&b.0));
     let (kelvin, state) = hottest.unwrap_or((0.0, 0));
-    let around = case.settled.get(state).map_or(limit, |s| s.around_k[case.at()]);
+    let around = case
+        .settled
+        .get(state)
+        .map_or(limit, |s| s.around_k[case.at()]);
     // Margins of heat grow with the square of current; a part of the limit in amperes compares with tables.
-    let bears = wire_heat::steady_amps(&crate::heat::body(d, case.conductor), case.conductor.ohm_per_m_20, limit, around.min(limit - 1.0));
-    let margin = if kelvin <= limit { ((limit - kelvin) / (limit - around).max(1.0)).min((bears - amps) / bears) } else { (limit - kelvin) / limit };
+    let bears = wire_heat::steady_amps(
+        &crate::heat::body(d, case.conductor),
+        case.conductor.ohm_per_m_20,
+        limit,
+        around.min(limit - 1.0),
+    );
+    let margin = if kelvin <= limit {
+        ((limit - kelvin) / (limit - around).max(1.0)).min((bears - amps) / bears)
+    } else {
+        (limit - kelvin) / limit
+    };
     let shown = |k: f64| ThermodynamicTemperature::from_si(k.min(wire_heat::RUNAWAY_K)).show();
     Verdict {
         rule: "fuse",
-        margin: if kelvin <= limit { margin.max(0.0) } else { margin },
+        margin: if kelvin <= limit {
+            margin.max(0.0)
+        } else {
+            margin
+        },
         says: format!(
             "its {} A fuse may carry {} without opening: the wire would reach {} of {}",
             quantity::figures(rating, 3),
@@ -58,9 +80,16 @@ fn overload(case: &Case, kind: Option<&FuseKind>, rating: f64) -> Verdict {
 fn shorted(case: &Case, kind: &FuseKind, rating: f64) -> Option<Verdict> {
     let d = case.design;
     let insulation = d.insulation(case.conductor);
-    let k = adiabatic::k_factor(&adiabatic::COPPER, insulation.limit.si(), insulation.damage.si());
+    let k = adiabatic::k_factor(
+        &adiabatic::COPPER,
+        insulation.limit.si(),
+        insulation.damage.si(),
+    );
     let bears = adiabatic::withstand(k, case.conductor.area.si());
-    let gates = kind.gates.iter().filter_map(|g| Some((g, g.max_s.filter(|t| *t <= adiabatic::LONGEST_S)?)));
+    let gates = kind
+        .gates
+        .iter()
+        .filter_map(|g| Some((g, g.max_s.filter(|t| *t <= adiabatic::LONGEST_S)?)));
     let (gate, seconds, let_through) = gates
         .map(|(g, t)| (g, t, (g.multiple * rating).powi(2) * t))
         .max_by(|a, b| a.2.total_cmp(&b.2))?;
@@ -76,7 +105,10 @@ fn shorted(case: &Case, kind: &FuseKind, rating: f64) -> Option<Verdict> {
             quantity::figures(in_mm2(case.conductor.area), 3),
             quantity::figures(bears, 4)
         ),
-        source: format!("{}; k by IEC 60364-5-54 annex A from class to damage temperature", gate.origin),
+        source: format!(
+            "{}; k by IEC 60364-5-54 annex A from class to damage temperature",
+            gate.origin
+        ),
     })
 }
 

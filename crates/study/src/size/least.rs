@@ -9,7 +9,11 @@ pub(super) fn judge(case: &Case) -> Option<Verdict> {
     Some(Verdict {
         rule: "least size",
         margin: area / least.value - 1.0 + 1e-6,
-        says: format!("{} mm² against a least of {} mm²", quantity::figures(area, 3), least.value),
+        says: format!(
+            "{} mm² against a least of {} mm²",
+            quantity::figures(area, 3),
+            least.value
+        ),
         source: least.cite(),
     })
 }

@@ -55,7 +55,10 @@ impl Case<'_> {
 
     /// The most current that the wire carries in any state, A.
     fn amps(&self) -> f64 {
-        self.settled.iter().map(|s| s.wire_amps[self.at()].abs()).fold(0.0, f64::max)
+        self.settled
+            .iter()
+            .map(|s| s.wire_amps[self.at()].abs())
+            .fold(0.0, f64::max)
     }
 
     /// Whether the conductor is the chosen one: then what was settled holds as it is.
@@ -80,7 +83,13 @@ impl Case<'_> {
 }
 
 /// Every constraint, in the order in which a report names them.
-const RULES: [fn(&Case) -> Option<Verdict>; 5] = [least::judge, table::judge, heat::judge, guard::judge, drop::judge];
+const RULES: [fn(&Case) -> Option<Verdict>; 5] = [
+    least::judge,
+    table::judge,
+    heat::judge,
+    guard::judge,
+    drop::judge,
+];
 
 /// What all constraints say of a conductor for a wire.
 pub(crate) fn judge(case: &Case) -> Vec<Verdict> {

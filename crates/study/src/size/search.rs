@@ -51,7 +51,9 @@ fn polish(d: &mut Design, states: &[State], mut settled: Vec<Settled>) -> Vec<Se
     }
     let mut left = TRIALS;
     for wire in by_copper(d) {
-        let Some(smaller) = smaller_size(d, wire) else { continue };
+        let Some(smaller) = smaller_size(d, wire) else {
+            continue;
+        };
         let case = Case {
             design: d,
             settled: &settled,
@@ -73,17 +75,19 @@ fn polish(d: &mut Design, states: &[State], mut settled: Vec<Settled>) -> Vec<Se
     settled
 }
 
-/// Whether every load has its voltage and every wire its heat.
+/// Whether every state could be solved and every wire keeps every rule.
 fn whole_holds(d: &Design, settled: &[Settled]) -> bool {
-    let loads = d.loom.circuits.iter().flat_map(|c| &c.loads);
-    let fed = |s: &Settled| loads.clone().filter_map(|l| lost(d, s, *l)).all(|l| l.part <= l.limit);
-    let cool = |s: &Settled| {
-        d.loom.each_wire().all(|(id, _)| {
-            let limit = d.insulation(d.conductor(id)).limit.si() - d.habits.margin_k;
-            s.hottest_k[id.0 as usize] <= limit
+    settled.iter().all(|s| s.failure.is_none())
+        && (0..d.loom.wires.len()).into_par_iter().all(|i| {
+            let wire = WireId(i as u32);
+            let case = Case {
+                design: d,
+                settled,
+                wire,
+                conductor: d.conductor(wire),
+            };
+            judge(&case).iter().all(Verdict::holds)
         })
-    };
-    settled.iter().all(|s| s.failure.is_none() && fed(s) && cool(s))
 }
 
 /// Wires, those with most copper first.
@@ -98,7 +102,10 @@ fn by_copper(d: &Design) -> Vec<WireId> {
 fn smaller_size(d: &Design, wire: WireId) -> Option<usize> {
     let list = &d.candidates[wire.0 as usize];
     let now = d.choice.wires[wire.0 as usize];
-    list.iter().position(|c| *c == now)?.checked_sub(1).map(|at| list[at])
+    list.iter()
+        .position(|c| *c == now)?
+        .checked_sub(1)
+        .map(|at| list[at])
 }
 
 /// Rounds of shrinking and settling again; each must save copper, and few ever do.
@@ -110,7 +117,8 @@ fn copper(d: &Design) -> f64 {
 }
 
 fn copper_of(d: &Design, choice: &crate::Choice) -> f64 {
-    let volume = |(i, w): (usize, &loom::Wire)| d.stock.conductors[choice.wires[i]].area.si() * w.cut.si();
+    let volume =
+        |(i, w): (usize, &loom::Wire)| d.stock.conductors[choice.wires[i]].area.si() * w.cut.si();
     d.loom.wires.iter().enumerate().map(volume).sum()
 }
 
@@ -130,7 +138,11 @@ fn converge(d: &mut Design, states: &[State], before: Option<Vec<Settled>>) -> V
 }
 
 fn settle_all(d: &Design, states: &[State], before: Option<&[Settled]>) -> Vec<Settled> {
-    states.par_iter().enumerate().map(|(i, state)| settle::settle(d, state, before.map(|b| &b[i]))).collect()
+    states
+        .par_iter()
+        .enumerate()
+        .map(|(i, state)| settle::settle(d, state, before.map(|b| &b[i])))
+        .collect()
 }
 
 /// Current density to start from, A/mm². Small wires bear three times as much; it only has to be
@@ -142,7 +154,10 @@ fn start_by_density(d: &mut Design) {
     let guess = by_ratings(d);
     for (i, list) in d.candidates.iter().enumerate() {
         let area = guess.wire_amps[i] / START_DENSITY * 1e-6;
-        let fits = list.iter().copied().find(|c| d.stock.conductors[*c].area.si() >= area);
+        let fits = list
+            .iter()
+            .copied()
+            .find(|c| d.stock.conductors[*c].area.si() >= area);
         d.choice.wires[i] = fits.unwrap_or(list[list.len() - 1]);
     }
 }
@@ -152,7 +167,12 @@ fn by_ratings(d: &Design) -> Settled {
     let loom = d.loom;
     let mut wire_amps = vec![0.0; loom.wires.len()];
     for (id, w) in loom.each_wire() {
-        let rated = d.paths.loads(id).iter().filter_map(|l| as_load(d, *l)).map(load::rated_amps);
+        let rated = d
+            .paths
+            .loads(id)
+            .iter()
+            .filter_map(|l| as_load(d, *l))
+            .map(load::rated_amps);
         wire_amps[id.0 as usize] = rated.sum();
         if matches!(w.role, loom::Role::Coil | loom::Role::CoilEarth) {
             wire_amps[id.0 as usize] = 0.2;
@@ -181,8 +201,18 @@ fn by_ratings(d: &Design) -> Settled {
 
 /// Rated amperes of the loads behind a fuse.
 fn behind(d: &Design, fuse: PartId) -> f64 {
-    let passes = |id: PartId| d.paths.out(id).iter().any(|w| d.loom.wire(*w).fuse == Some(fuse));
-    d.loom.each_part().filter(|(id, _)| passes(*id)).filter_map(|(id, _)| as_load(d, id)).map(load::rated_amps).sum()
+    let passes = |id: PartId| {
+        d.paths
+            .out(id)
+            .iter()
+            .any(|w| d.loom.wire(*w).fuse == Some(fuse))
+    };
+    d.loom
+        .each_part()
+        .filter(|(id, _)| passes(*id))
+        .filter_map(|(id, _)| as_load(d, id))
+        .map(load::rated_amps)
+        .sum()
 }
 
 /// Makes each wire that breaks a rule of its own (not a load's drop) larger: to the first size at
@@ -206,28 +236,61 @@ fn grown(d: &Design, settled: &[Settled], wire: WireId) -> usize {
     let list = &d.candidates[wire.0 as usize];
     let now = d.choice.wires[wire.0 as usize];
     let start = list.iter().position(|c| *c == now).unwrap_or(0);
-    let fits = |index: &usize| {
-        let case = Case {
+    let verdicts = |index: usize| {
+        judge(&Case {
             design: d,
             settled,
             wire,
-            conductor: &d.stock.conductors[*index],
-        };
-        own_rules_hold(&judge(&case))
+            conductor: &d.stock.conductors[index],
+        })
+    };
+    let hopeless = hopeless(d, settled, wire, &verdicts(list[list.len() - 1]));
+    let fits = |index: &usize| {
+        verdicts(*index)
+            .iter()
+            .all(|v| v.rule == "drop" || v.holds() || hopeless.contains(&v.rule))
     };
     let next = list.get(start + 1).copied().unwrap_or(now);
     // In a bundle that is far too hot no size looks right yet: go up one, and look again.
-    list[start..].iter().copied().find(|i| fits(i)).unwrap_or(next)
+    list[start..]
+        .iter()
+        .copied()
+        .find(|i| fits(i))
+        .unwrap_or(next)
+}
+
+/// Rules that no size in stock can keep: the findings tell of them, and copper would be wasted. A
+/// bundle may cool as other wires grow, so heat is hopeless only where the place itself is too hot.
+fn hopeless(
+    d: &Design,
+    settled: &[Settled],
+    wire: WireId,
+    largest: &[Verdict],
+) -> Vec<&'static str> {
+    let limit = d.insulation(d.conductor(wire)).limit.si() - d.habits.margin_k;
+    let too_hot = settled.iter().any(|s| s.around_k[wire.0 as usize] >= limit);
+    let broken = largest.iter().filter(|v| !v.holds());
+    broken
+        .filter(|v| v.rule != "heat" || too_hot)
+        .map(|v| v.rule)
+        .collect()
 }
 
 /// For each load that loses too much, makes the wires on its way larger, each time the one that
 /// saves most volts for the copper it adds. Gives whether any grew.
 fn grow_for_drop(d: &mut Design, settled: &[Settled]) -> bool {
     let mut grew = false;
-    let loads: Vec<PartId> = d.loom.circuits.iter().flat_map(|c| c.loads.iter().copied()).collect();
+    let loads: Vec<PartId> = d
+        .loom
+        .circuits
+        .iter()
+        .flat_map(|c| c.loads.iter().copied())
+        .collect();
     for s in settled {
         for &load in &loads {
-            let Some(lost) = lost(d, s, load) else { continue };
+            let Some(lost) = lost(d, s, load) else {
+                continue;
+            };
             let mut over = (lost.part - lost.limit) * d.nominal();
             // What grew for an earlier load helps this one too, at the next settling.
             over -= saved_already(d, s, load);
@@ -236,7 +299,9 @@ fn grow_for_drop(d: &mut Design, settled: &[Settled]) -> bool {
                 continue;
             }
             while over > 0.0 {
-                let Some((wire, saves)) = best_step(d, s, load) else { break };
+                let Some((wire, saves)) = best_step(d, s, load) else {
+                    break;
+                };
                 step(d, wire);
                 over -= saves;
                 grew = true;
@@ -270,7 +335,10 @@ fn saved_already(d: &Design, s: &Settled, load: PartId) -> f64 {
     way.map(|w| {
         let i = w.0 as usize;
         let then = s.model.as_ref().and_then(|m| settled_ohms(m, *w));
-        let now = physics::conductor::resistance_at(d.conductor(*w).ohm_per_m_20 * d.loom.wire(*w).cut.si(), s.mean_k[i]) + d.joint_ohms(*w);
+        let now = physics::conductor::resistance_at(
+            d.conductor(*w).ohm_per_m_20 * d.loom.wire(*w).cut.si(),
+            s.mean_k[i],
+        ) + d.joint_ohms(*w);
         then.map_or(0.0, |r| (r - now) * s.wire_amps[i].abs())
     })
     .sum()
@@ -278,7 +346,9 @@ fn saved_already(d: &Design, s: &Settled, load: PartId) -> f64 {
 
 fn settled_ohms(m: &crate::network::Model, wire: WireId) -> Option<f64> {
     m.elements.iter().find_map(|e| match (e.piece, e.law) {
-        (crate::network::Piece::Wire(w), physics::network::Law::Resistor { ohms }) if w == wire => Some(ohms),
+        (crate::network::Piece::Wire(w), physics::network::Law::Resistor { ohms }) if w == wire => {
+            Some(ohms)
+        }
         _ => None,
     })
 }
@@ -321,7 +391,9 @@ fn shrink(d: &mut Design, settled: &[Settled]) -> bool {
     let mut spent = vec![0.0; d.loom.parts.len()];
     let mut shrank = false;
     for wire in by_copper(d) {
-        let Some(smaller) = smaller_size(d, wire) else { continue };
+        let Some(smaller) = smaller_size(d, wire) else {
+            continue;
+        };
         let case = Case {
             design: d,
             settled,
@@ -335,7 +407,10 @@ fn shrink(d: &mut Design, settled: &[Settled]) -> bool {
         let cost = cost_of(d, settled, wire, smaller);
         let loads = d.paths.loads(wire).to_vec();
         let bears = |l: &PartId| {
-            settled.iter().filter_map(|s| lost(d, s, *l)).all(|x| x.part + (spent[l.0 as usize] + cost) / d.nominal() <= x.limit)
+            settled
+                .iter()
+                .filter_map(|s| lost(d, s, *l))
+                .all(|x| x.part + (spent[l.0 as usize] + cost) / d.nominal() <= x.limit)
         };
         if loads.iter().all(bears) {
             for l in loads {
@@ -350,5 +425,8 @@ fn shrink(d: &mut Design, settled: &[Settled]) -> bool {
 
 /// Volts that a smaller conductor costs, at the worst settled current.
 fn cost_of(d: &Design, settled: &[Settled], wire: WireId, smaller: usize) -> f64 {
-    settled.iter().map(|s| -volts_saved(d, s, wire, &d.stock.conductors[smaller])).fold(0.0, f64::max)
+    settled
+        .iter()
+        .map(|s| -volts_saved(d, s, wire, &d.stock.conductors[smaller]))
+        .fold(0.0, f64::max)
 }

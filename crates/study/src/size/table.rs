@@ -11,7 +11,15 @@ pub(crate) fn allowed(case: &Case) -> Option<Allowed> {
     let table = d.table?;
     let w = d.loom.wire(case.wire);
     let celsius = in_celsius(d.insulation(case.conductor).limit);
-    let here = |engine: bool, bundled: u32| table.allowed(case.conductor.size, case.conductor.area, celsius, engine, bundled);
+    let here = |engine: bool, bundled: u32| {
+        table.allowed(
+            case.conductor.size,
+            case.conductor.area,
+            celsius,
+            engine,
+            bundled,
+        )
+    };
     let mut least: Option<Allowed> = None;
     let mut forbidden = false;
     let mut take = |a: Option<Allowed>| match a {
@@ -21,22 +29,43 @@ pub(crate) fn allowed(case: &Case) -> Option<Allowed> {
     };
     for s in &w.stretches {
         let stretch = d.loom.stretch(*s);
-        take(here(stretch.engine_space, loaded(case, *s)));
+        let bundled = if table.bundle.is_empty() {
+            1
+        } else {
+            loaded(case, *s)
+        };
+        take(here(stretch.engine_space, bundled));
     }
     if w.stretches.is_empty() {
         let zone = d.loom.place(w.places[0]).zone;
-        let engine = matches!(zone, plan::Zone::EngineBay | plan::Zone::EngineSpace | plan::Zone::NearExhaust);
+        let engine = matches!(
+            zone,
+            plan::Zone::EngineBay | plan::Zone::EngineSpace | plan::Zone::NearExhaust
+        );
         take(here(engine, 1));
     }
     least.filter(|_| !forbidden)
 }
 
-/// Wires of a bundle that carry more than half of what they may: lighter ones don't count
-/// (boat practice, read).
+/// Wires of a bundle that count for its factor, the judged one included: those loaded to less than
+/// half of what they may carry alone are left out (boat practice, read).
 fn loaded(case: &Case, stretch: loom::StretchId) -> u32 {
-    let wires = &case.design.loom.stretch(stretch).wires;
-    let carries = |w: &&loom::WireId| case.settled.iter().any(|s| s.wire_amps[w.0 as usize].abs() > 1.0);
-    wires.iter().filter(carries).count().max(1) as u32
+    let d = case.design;
+    let lying = d.loom.stretch(stretch);
+    let counts = |w: &&loom::WireId| {
+        let c = d.conductor(**w);
+        let celsius = in_celsius(d.insulation(c).limit);
+        let alone = d
+            .table
+            .and_then(|t| t.allowed(c.size, c.area, celsius, lying.engine_space, 1));
+        let amps = case
+            .settled
+            .iter()
+            .map(|s| s.wire_amps[w.0 as usize].abs())
+            .fold(0.0, f64::max);
+        **w != case.wire && alone.is_none_or(|a| amps >= a.amps.si() / 2.0)
+    };
+    1 + lying.wires.iter().filter(counts).count() as u32
 }
 
 pub(super) fn judge(case: &Case) -> Option<Verdict> {
@@ -47,7 +76,10 @@ pub(super) fn judge(case: &Case) -> Option<Verdict> {
         return Some(Verdict {
             rule: "table",
             margin: -1.0,
-            says: format!("{} has no row for {} in its place", table.name, case.conductor.id),
+            says: format!(
+                "{} has no row for {} in its place",
+                table.name, case.conductor.id
+            ),
             source,
         });
     };
@@ -55,7 +87,13 @@ pub(super) fn judge(case: &Case) -> Option<Verdict> {
     Some(Verdict {
         rule: "table",
         margin: (limit - amps) / limit,
-        says: format!("{} of the {} that {} allows ({})", amperes(amps).show(), allowed.amps.show(), table.name, allowed.note),
+        says: format!(
+            "{} of the {} that {} allows ({})",
+            amperes(amps).show(),
+            allowed.amps.show(),
+            table.name,
+            allowed.note
+        ),
         source,
     })
 }

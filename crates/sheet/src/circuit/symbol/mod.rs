@@ -1,0 +1,118 @@
+//! Symbols after IEC 60617, one a file, drawn at rest: no current, nothing operated. Each says how far it
+//! reaches from its anchor, which lies on the column's axis, and draws itself around it.
+
+mod battery;
+mod boxed;
+mod coil;
+mod connector;
+mod contact;
+mod dot;
+mod earth;
+mod fuse;
+mod heater;
+mod lamp;
+mod led;
+mod motor;
+mod pen;
+mod socket;
+mod stub;
+mod switch;
+mod throw;
+
+pub(crate) use boxed::Words;
+pub(crate) use coil::Across;
+pub(crate) use pen::Pen;
+
+use crate::geometry::{Frame, Point};
+
+/// How far a symbol reaches from its anchor, mm. Its pins lie on the axis at `up` and `down`.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Extent {
+    pub up: f64,
+    pub down: f64,
+    pub left: f64,
+    pub right: f64,
+}
+
+impl Extent {
+    /// The same to both sides, and the same up and down.
+    const fn even(tall: f64, wide: f64) -> Self {
+        Self { up: tall, down: tall, left: wide, right: wide }
+    }
+}
+
+/// A symbol.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) enum Shape {
+    Battery,
+    Box(Words),
+    Coil(Across),
+    Connector { socket_above: bool },
+    MakeContact,
+    ChangeOver,
+    Dot,
+    Earth,
+    Fuse,
+    Heater,
+    Lamp,
+    Led,
+    Motor,
+    Socket,
+    Stub,
+    Switch,
+    Throw,
+}
+
+impl Shape {
+    /// How far it reaches.
+    pub fn extent(&self) -> Extent {
+        match self {
+            Self::Battery => battery::EXTENT,
+            Self::Box(words) => words.extent(),
+            Self::Coil(across) => coil::extent(*across),
+            Self::Connector { .. } => connector::EXTENT,
+            Self::MakeContact => contact::MAKE,
+            Self::ChangeOver => contact::CHANGE_OVER,
+            Self::Dot => dot::EXTENT,
+            Self::Earth => earth::EXTENT,
+            Self::Fuse => fuse::EXTENT,
+            Self::Heater => heater::EXTENT,
+            Self::Lamp => lamp::EXTENT,
+            Self::Led => led::EXTENT,
+            Self::Motor => motor::EXTENT,
+            Self::Socket => socket::EXTENT,
+            Self::Stub => stub::EXTENT,
+            Self::Switch => switch::EXTENT,
+            Self::Throw => throw::EXTENT,
+        }
+    }
+
+    /// The box it covers when its anchor is here.
+    pub fn frame(&self, at: Point) -> Frame {
+        let e = self.extent();
+        Frame { left: at.x - e.left, top: at.y - e.up, right: at.x + e.right, bottom: at.y + e.down }
+    }
+
+    /// Draws it.
+    pub fn draw(&self, pen: &mut Pen) {
+        match self {
+            Self::Battery => battery::draw(pen),
+            Self::Box(words) => words.draw(pen),
+            Self::Coil(across) => coil::draw(pen, *across),
+            Self::Connector { socket_above } => connector::draw(pen, *socket_above),
+            Self::MakeContact => contact::draw_make(pen),
+            Self::ChangeOver => contact::draw_change_over(pen),
+            Self::Dot => dot::draw(pen),
+            Self::Earth => earth::draw(pen),
+            Self::Fuse => fuse::draw(pen),
+            Self::Heater => heater::draw(pen),
+            Self::Lamp => lamp::draw(pen),
+            Self::Led => led::draw(pen),
+            Self::Motor => motor::draw(pen),
+            Self::Socket => socket::draw(pen),
+            Self::Stub => stub::draw(pen),
+            Self::Switch => switch::draw(pen),
+            Self::Throw => throw::draw(pen),
+        }
+    }
+}
