@@ -8,3 +8,4 @@
 
 mod literate;
 mod published;
+mod walk;

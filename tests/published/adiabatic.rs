@@ -55,8 +55,8 @@ fn area(c: &mut Case) {
 fn melting(c: &mut Case) {
     let area = c.num("cmil") * 5.067_074_79e-10;
     let ours = (withstand(k(&COPPER, c.num("ta"), 1083.0) * 1e6, area) / c.num("t")).sqrt();
-    let why = "Onderdonk's constants make k 288.7, those of IEC 60364-5-54 288.1";
-    c.wider("a", ours, Relative(0.003), why);
+    let why = "Onderdonk's formula makes k 288.7; the annex's own constants make it 287.7";
+    c.wider("a", ours, Relative(0.005), why);
     c.holds("not the published 178 A", (ours - 178.0).abs() > 8.0);
 }
 
@@ -88,7 +88,7 @@ fn melting_times_with_the_right_sign() {
     let onderdonk = table.at("onderdonk");
     for row in onderdonk.rows("example_with_error").iter().filter(|r| r.get_at("t_correct_s").is_some()) {
         let seconds = withstand_seconds(melt, row.num("cmil") * 5.067_074_79e-10, row.num("amp"));
-        near("Onderdonk", seconds, row.num("t_correct_s"), Relative(0.006));
+        near("Onderdonk", seconds, row.num("t_correct_s"), Relative(0.01));
         assert!((seconds / row.num("t_published_s") - 1.0).abs() > 0.1, "agrees with the misprint");
     }
     for size in ["18", "16", "14", "12", "10"] {
@@ -96,7 +96,7 @@ fn melting_times_with_the_right_sign() {
         let times = onderdonk.at("awg_25c").nums("t_s");
         for (seconds, amps) in times.into_iter().zip(onderdonk.at("awg_25c").nums(size)) {
             let ours = (withstand(melt, area) / seconds).sqrt();
-            near(size, ours, amps, Relative(0.004));
+            near(size, ours, amps, Relative(0.005));
         }
     }
 }

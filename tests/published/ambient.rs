@@ -30,11 +30,11 @@ fn sixteen(c: &mut Case) {
     let around = [40.0, 45.0, 50.0, 55.0];
     let ours: Vec<f64> = around.iter().map(|t| c.num("i30") * left(70.0, 30.0, *t)).collect();
     let why = "the document's factor goes by √ΔT, and ours by the loss itself";
-    c.each_wider("a", &ours, Relative(0.1), why);
+    c.each_wider("a", &ours, Relative(0.04), why);
 }
 
 #[test]
-fn every_ambient_factor_within_a_tenth() {
+fn every_ambient_factor_within_six_per_cent() {
     let published = reference!("conductors/16_ambient_correction.toml");
     for table in published.rows("table").iter().filter(|t| t.get_at("conductor_c").is_some()) {
         let (limit, base) = (table.num("conductor_c"), table.num("base_c"));
@@ -44,9 +44,8 @@ fn every_ambient_factor_within_a_tenth() {
             (least, most) = (least.min(ratio), most.max(ratio));
         }
         println!("{:<24} {least:.3} to {most:.3} of the published factor", table.word("id"));
-        // The last step before the limit is the hardest: a few kelvin are left, and the printed
-        // factors are cut to two figures.
-        assert!(least > 0.8 && most < 1.1, "{}: {least} to {most}", table.word("id"));
+        // Measured: 0.951 to 1.017, the least with 5 K left.
+        assert!(least > 0.94 && most < 1.03, "{}: {least} to {most}", table.word("id"));
     }
 }
 

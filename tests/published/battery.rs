@@ -3,7 +3,7 @@
 use super::reference::{Look, reference};
 use super::tolerance::Tolerance::Relative;
 use super::tolerance::near;
-use crate::literate::walk::Walk;
+use crate::walk::Walk;
 use physics::battery::{internal_ohms, short_circuit_amps};
 use quantity::Quantity;
 

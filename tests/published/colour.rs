@@ -2,7 +2,7 @@
 //! means follows road practice (DIN 72551): red is live, brown is earth.
 
 use super::reference::{Look, reference};
-use crate::literate::walk::Walk;
+use crate::walk::Walk;
 use loom::Role;
 
 /// A plan whose first wire has this colour.

@@ -1,7 +1,7 @@
 //! Voltage lost along a wire: FAA AC 43.13-1B (06), worked examples (28), trailer cable (30). The
 //! documents give ohms and amperes; our network solver gives the volts.
 
-use super::bench::{FOOT, gauge, in_series, lost, source};
+use super::bench::{FOOT, in_series, lost, source};
 use super::case::Case;
 use super::ledger::Run;
 use super::reference::{Look, reference};

@@ -2,7 +2,7 @@
 //! stands where the standard puts it. Plug-in relays follow trade use: 30 common, 87 make, 87a break.
 
 use super::reference::{Look, reference};
-use crate::literate::walk::Walk;
+use crate::walk::Walk;
 use loom::{Loom, PartKind};
 
 /// Marks that are not the standard's: a load's plus, and the plain numbers of fuses and plugs.
@@ -11,8 +11,7 @@ fn is_plain(mark: &str) -> bool {
 }
 
 fn marks(loom: &Loom) -> Vec<(&PartKind, &str)> {
-    let of = |p: &'_ loom::Pin| (&loom.part(p.part).kind, p.terminal.as_str());
-    loom.pins.iter().map(of).collect()
+    loom.pins.iter().map(|p| (&loom.part(p.part).kind, p.terminal.as_str())).collect()
 }
 
 #[test]

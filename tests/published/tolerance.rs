@@ -49,7 +49,7 @@ impl Tolerance {
 impl fmt::Display for Tolerance {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Relative(part) => write!(f, "{} %", part * 100.0),
+            Self::Relative(part) => write!(f, "{:.4} %", part * 100.0),
             Self::Absolute(most) => write!(f, "{most}"),
         }
     }

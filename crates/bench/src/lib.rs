@@ -14,14 +14,14 @@ const WAYS: usize = 8;
 const VEHICLE: &str = r#"
 [supply]
 system     = "24 V"
-battery    = { chemistry = "AGM", capacity = "180 Ah", cranking = "1000 A", place = "battery tray" }
+battery    = { chemistry = "AGM", capacity = "120 Ah", cranking = "500 A", place = "battery tray" }
 alternator = { rated = "150 A", idling = "70 A" }
 vehicle    = { driving = "20 A", key_on = "6 A", parked = "30 mA" }
 
 [place]
 "battery tray" = { zone = "engine bay", heat = "70 °C" }
 "inner wing"   = { zone = "engine bay", heat = "70 °C" }
-"dash"         = { zone = "cabin", heat = "50 °C", comes_out = true }
+"dash"         = { zone = "cabin", heat = "50 °C" }
 "console"      = { zone = "cabin", heat = "50 °C" }
 "cab rear"     = { zone = "cabin", heat = "50 °C" }
 "rack"         = { zone = "outside", heat = "45 °C" }
@@ -101,7 +101,7 @@ const PATTERNS: [Pattern; 8] = [
     ),
     (
         "strip lights",
-        r#"[{ lamp = "LED", rated = "10 W", count = 3, place = "tray left" }]"#,
+        r#"[{ lamp = "LED", rated = "15 W", count = 2, place = "tray left" }]"#,
         "switch = { place = \"dash\" }",
         "left earth",
     ),
@@ -113,7 +113,7 @@ const PATTERNS: [Pattern; 8] = [
     ),
     (
         "seat heater",
-        r#"[{ heater = "seat", rated = "60 W", count = 2, place = "console" }]"#,
+        r#"[{ heater = "seat", rated = "100 W", place = "console" }]"#,
         "relay  = { place = \"console\" }\nlive   = \"ignition\"",
         "console",
     ),
@@ -125,19 +125,19 @@ const PATTERNS: [Pattern; 8] = [
     ),
     (
         "socket",
-        r#"[{ socket = "lighter", rated = "5 A", place = "cab rear" }]"#,
+        r#"[{ socket = "lighter", rated = "4 A", place = "cab rear" }]"#,
         "switch = { place = \"cab rear\" }",
         "cab rear",
     ),
     (
         "light bar",
-        r#"[{ lamp = "LED", rated = "40 W", count = 2, place = "rack", unplug = true }]"#,
+        r#"[{ lamp = "LED", rated = "80 W", place = "rack", unplug = true }]"#,
         "relay  = { place = \"inner wing\" }\nswitch = { place = \"dash\", middle = \"main beam\" }",
         "cab rear",
     ),
     (
         "rear lamps and fan",
-        r#"[{ lamp = "LED", rated = "15 W", count = 2, place = "tailgate" }, { motor = "fan", rated = "1.5 A", start = "5 A", place = "tray left" }]"#,
+        r#"[{ lamp = "LED", rated = "20 W", place = "tailgate" }, { motor = "fan", rated = "1.5 A", start = "5 A", place = "tray left" }]"#,
         "relay  = { place = \"cab rear\" }\nswitch = { place = \"dash\" }",
         "left earth",
     ),

@@ -68,6 +68,14 @@ pub fn report(s: &Subject, drawings: &[Sheet]) -> Content {
         Block::Table(tables::assumed(s)),
     ));
     sections.push(Section {
+        id: "recalled",
+        title: "Recalled, not read: confirm before you rely on it".into(),
+        blocks: vec![
+            Block::Text("These figures decide something above, and nobody read them in a document for this tool.".into()),
+            Block::Table(tables::recalled(s)),
+        ],
+    });
+    sections.push(Section {
         id: "checked",
         title: "What was checked, and what was not".into(),
         blocks: vec![

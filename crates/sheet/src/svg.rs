@@ -42,7 +42,8 @@ pub(crate) fn points(points: &[Point]) -> String {
 
 impl Svg {
     /// A document of this size, with its name and description for screen readers.
-    pub fn new(size: (f64, f64), title: &str, desc: &str) -> Self {
+    /// Its ids start with `name`, so that several can stand in one page.
+    pub fn new(name: &str, size: (f64, f64), title: &str, desc: &str) -> Self {
         let (w, h) = (number(size.0), number(size.1));
         let mut svg = Self { out: String::new(), open: Vec::new() };
         let of_page = [
@@ -51,12 +52,12 @@ impl Svg {
             ("height", format!("{h}mm")),
             ("viewBox", format!("0 0 {w} {h}")),
             ("role", "img".to_owned()),
-            ("aria-labelledby", "title desc".to_owned()),
+            ("aria-labelledby", format!("{name}-title {name}-desc")),
             ("font-family", crate::text::FONTS.to_owned()),
         ];
         svg.open("svg", &of_page);
-        svg.text("title", &[("id", "title".to_owned())], title);
-        svg.text("desc", &[("id", "desc".to_owned())], desc);
+        svg.text("title", &[("id", format!("{name}-title"))], title);
+        svg.text("desc", &[("id", format!("{name}-desc"))], desc);
         svg
     }
 

@@ -4,6 +4,7 @@
 use crate::design::{Choice, Design};
 use crate::fuse;
 use crate::settle::Settled;
+use crate::recalled::{self, Recalled};
 use crate::size::{Case, Verdict, judge, lost};
 use crate::state::State;
 use crate::why;
@@ -117,6 +118,8 @@ pub struct Answers {
     pub findings: Vec<Finding>,
     /// Everything assumed.
     pub assumptions: Vec<Assumption>,
+    /// Figures of the chosen rows that were recalled, not read.
+    pub recalled: Vec<Recalled>,
 }
 
 impl Answers {
@@ -130,7 +133,7 @@ impl Answers {
 
 /// Gathers the answers of a sized design.
 pub(crate) fn gather(d: &Design, states: Vec<State>, settled: Vec<Settled>) -> Answers {
-    let wires = d
+    let wires: Vec<WireAnswer> = d
         .loom
         .each_wire()
         .map(|(id, _)| wire(d, &settled, id))
@@ -139,7 +142,8 @@ pub(crate) fn gather(d: &Design, states: Vec<State>, settled: Vec<Settled>) -> A
     let fuses = parts
         .filter(|(_, p)| matches!(p.kind, PartKind::Fuse(_)))
         .filter_map(|(id, _)| fused(d, &settled, id));
-    let fuses = fuses.collect();
+    let fuses: Vec<FuseAnswer> = fuses.collect();
+    let recalled = recalled::gather(d, &wires, &fuses);
     let loads = d
         .loom
         .circuits
@@ -165,6 +169,7 @@ pub(crate) fn gather(d: &Design, states: Vec<State>, settled: Vec<Settled>) -> A
         parts,
         findings: Vec::new(),
         assumptions: d.assumptions.clone(),
+        recalled,
     }
 }
 

@@ -272,10 +272,7 @@ impl Builder<'_> {
         } else {
             self.next_name(c.number, letter)
         };
-        let base = load.name.as_ref().map_or_else(
-            || format!("{} {}", c.name.value, load.word),
-            |n| n.value.clone(),
-        );
+        let base = load.name.as_ref().map_or_else(|| label_of(c, load), |n| n.value.clone());
         let label = if load.count > 1 {
             format!("{base} {n}")
         } else {
@@ -331,4 +328,12 @@ impl Builder<'_> {
             span: load.span,
         })
     }
+}
+
+/// What a load is called that has no name of its own: by circuit and word, each said once.
+fn label_of(c: &Circuit, load: &Load) -> String {
+    let circuit = &c.name.value;
+    let last = load.word.split_whitespace().last().unwrap_or(&load.word);
+    let said = circuit.split_whitespace().any(|w| w.eq_ignore_ascii_case(last));
+    if said { circuit.clone() } else { format!("{circuit} {}", load.word) }
 }

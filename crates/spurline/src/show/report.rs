@@ -2,7 +2,7 @@
 
 use super::{FAINT, HEAD, MEND, NOTE, STOP, width};
 use anstyle::Style;
-use comfy_table::{Cell, CellAlignment, ContentArrangement, Table as Grid};
+use comfy_table::{Cell, CellAlignment, ContentArrangement, LineStyle, Table as Grid, TableStyle};
 use job::pack::{Align, Block, Content, Section, Table};
 use job::{Finding, Weight};
 use std::fmt::Write;
@@ -91,10 +91,11 @@ fn wrap(text: &str, lead: &str) -> String {
 
 fn table(t: &Table) -> String {
     let mut grid = Grid::new();
-    grid.load_preset("     ──            ");
+    // A rule under the headings, blanks between columns, nothing else.
+    grid.load_style(TableStyle::new().header_separator(LineStyle::none().fill('─')));
     grid.set_content_arrangement(ContentArrangement::Dynamic);
     grid.set_width(u16::try_from(width()).unwrap_or(110));
-    grid.set_header(t.columns.iter().map(|c| Cell::new(c.title)));
+    grid.set_header(t.columns.iter().map(|c| Cell::new(&c.title)));
     for row in &t.rows {
         grid.add_row(row.iter().map(Cell::new));
     }

@@ -71,7 +71,7 @@ fn loaded(case: &Case, stretch: loom::StretchId) -> u32 {
 pub(super) fn judge(case: &Case) -> Option<Verdict> {
     let table = case.design.table?;
     let amps = case.amps();
-    let source = format!("{}, {}", table.name, table.origin);
+    let source = table.origin.to_string();
     let Some(allowed) = allowed(case) else {
         return Some(Verdict {
             rule: "table",

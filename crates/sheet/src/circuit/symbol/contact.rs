@@ -7,7 +7,7 @@ pub(super) const MAKE: Extent = Extent { left: 3.2, right: 0.6, up: 7.0, down: 7
 pub(super) const CHANGE_OVER: Extent = Extent { left: 0.6, right: 5.2, up: 7.0, down: 7.0 };
 
 /// Half way along the blade of a make contact: where the link to the coil ends.
-pub(crate) const MAKE_BLADE: f64 = -1.5;
+pub(crate) const MAKE_BLADE: f64 = -1.6;
 
 pub(super) fn draw_make(pen: &mut Pen) {
     pen.line(&[(0.0, -7.0), (0.0, -3.2)]);

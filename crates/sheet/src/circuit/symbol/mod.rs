@@ -21,7 +21,9 @@ mod throw;
 
 pub(crate) use boxed::Words;
 pub(crate) use coil::Across;
-pub(crate) use pen::Pen;
+pub(crate) use contact::MAKE_BLADE;
+pub(crate) use pen::{Pen, THIN};
+pub(crate) use throw::SECOND_INPUT;
 
 use crate::geometry::{Frame, Point};
 
@@ -84,6 +86,18 @@ impl Shape {
             Self::Stub => stub::EXTENT,
             Self::Switch => switch::EXTENT,
             Self::Throw => throw::EXTENT,
+        }
+    }
+
+    /// How much of its reach up and down is a thin lead, beside which a terminal mark may stand.
+    pub fn lead(&self) -> f64 {
+        match self {
+            Self::Dot | Self::Earth | Self::Stub => 0.0,
+            Self::Connector { .. } => 0.5,
+            Self::Fuse => 2.0,
+            Self::Switch | Self::MakeContact | Self::ChangeOver => 3.6,
+            Self::Throw => 5.6,
+            _ => 3.8,
         }
     }
 

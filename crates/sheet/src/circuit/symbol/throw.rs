@@ -4,14 +4,14 @@
 use super::switch::hand;
 use super::{Extent, Pen};
 
-pub(super) const EXTENT: Extent = Extent { left: 16.0, right: 0.6, up: 8.0, down: 8.0 };
+pub(super) const EXTENT: Extent = Extent { left: 16.0, right: 0.6, up: 10.0, down: 8.0 };
 
 /// Where 83a comes in, from the axis.
 pub(crate) const SECOND_INPUT: f64 = -10.0;
 
 pub(super) fn draw(pen: &mut Pen) {
     for x in [0.0, SECOND_INPUT] {
-        pen.line(&[(x, -8.0), (x, -2.6)]);
+        pen.line(&[(x, -10.0), (x, -2.6)]);
     }
     let middle = SECOND_INPUT / 2.0;
     pen.line(&[(middle, -2.6), (middle, 3.4), (0.0, 3.4), (0.0, 8.0)]);

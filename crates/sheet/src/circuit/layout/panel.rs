@@ -1,0 +1,177 @@
+//! The panel at the right of a sheet: the legend of what stands on it, how to read it, and the title block.
+
+use super::page::PANEL;
+use super::strip::Numbered;
+use super::words::{SIZE, Words};
+use super::{Align, Ink, Label, Layout, Line, border};
+use crate::Title;
+use crate::circuit::path::{Foot, Item, Top};
+use crate::geometry::{Frame, at};
+use crate::text::{ASCENT, LEADING, wrap};
+use loom::{PartId, PartKind};
+use std::collections::BTreeMap;
+
+/// Left edges of the legend's columns, from the panel's left, and its width, mm.
+const COLUMNS: [f64; 5] = [2.0, 17.0, 62.0, 89.0, PANEL - 1.0];
+/// Free before a row's rule, mm.
+const AIR: f64 = 0.8;
+/// From one baseline to the next, mm.
+const STEP: f64 = SIZE * LEADING;
+/// Size of the title, mm.
+const LARGE: f64 = 3.5;
+
+/// How the drawing is to be read.
+const NOTES: [&str; 4] = [
+    "Thick line: laid wire, with name, colour (IEC 60757) and size in mm² or AWG. Thin line: connection inside a part.",
+    "Everything is drawn at rest: no current, nothing operated.",
+    "A number in a box: the way goes on in that column. An arrow with a number: the rail goes on on that sheet.",
+    "Connectors: the bow is the socket, the bar is the pin; the number after the colon is the cavity.",
+];
+
+/// The rows of a legend: name, what it is, place, columns; each broken into lines.
+pub(crate) struct Legend {
+    rows: Vec<[Vec<String>; 4]>,
+}
+
+impl Legend {
+    /// Of what stands in these columns.
+    pub fn of(words: &Words, page: &[Numbered]) -> Self {
+        let mut seen: BTreeMap<PartId, Vec<usize>> = BTreeMap::new();
+        for n in page {
+            for part in parts(words, n) {
+                let list = seen.entry(part).or_default();
+                if list.last() != Some(&n.number) {
+                    list.push(n.number);
+                }
+            }
+        }
+        let wide = |i: usize| COLUMNS[i + 1] - COLUMNS[i] - 1.5;
+        let row = |(id, columns): (PartId, Vec<usize>)| {
+            let part = words.loom.part(id);
+            let columns: Vec<String> = columns.iter().map(usize::to_string).collect();
+            let texts = [part.name.clone(), words.what(id), words.place(part), columns.join(", ")];
+            let mut i = 0;
+            texts.map(|t| {
+                i += 1;
+                wrap(&t, SIZE, wide(i - 1))
+            })
+        };
+        Self { rows: seen.into_iter().map(row).collect() }
+    }
+
+    /// How tall it is.
+    pub fn height(&self) -> f64 {
+        self.rows.iter().map(row_height).sum::<f64>() + STEP + 2.0 * AIR
+    }
+}
+
+fn row_height(row: &[Vec<String>; 4]) -> f64 {
+    row.iter().map(Vec::len).max().unwrap_or(1) as f64 * STEP + 2.0 * AIR
+}
+
+/// The parts in a column.
+fn parts(words: &Words, n: &Numbered) -> Vec<PartId> {
+    let of = |pin| words.loom.pin(pin).part;
+    let mut out = vec![match n.column.top {
+        Top::Rail(pin) | Top::Stub(pin) | Top::Branch(pin) => of(pin),
+    }];
+    for item in &n.column.items {
+        match item {
+            Item::Wire(_) => {}
+            Item::Node(pin) => out.push(of(*pin)),
+            Item::Part(stand) => out.push(stand.part),
+        }
+    }
+    match n.column.foot {
+        Foot::Earth(pin) | Foot::Join(pin) | Foot::Bus(pin) | Foot::Throw(pin) => out.push(of(pin)),
+        Foot::Open => {}
+    }
+    // A splice in the line shows in the drawing; where it is matters to whoever crimps it.
+    out.retain(|p| !matches!(words.loom.part(*p).kind, PartKind::Signal(_)) || !out_of_sight(words, *p));
+    out.dedup();
+    out
+}
+
+fn out_of_sight(_: &Words, _: PartId) -> bool {
+    false
+}
+
+/// The lines of the title block, from the top: text and size.
+fn title_lines(title: &Title) -> Vec<(String, f64)> {
+    let most = PANEL - 5.0;
+    let mut out: Vec<(String, f64)> = wrap(&title.title, LARGE, most).into_iter().map(|l| (l, LARGE)).collect();
+    out.extend(wrap(&title.vehicle, SIZE, most).into_iter().map(|l| (l, SIZE)));
+    let owner = title.owner.iter().flat_map(|o| wrap(&format!("Owner: {o}"), SIZE, most));
+    out.extend(owner.map(|l| (l, SIZE)));
+    out
+}
+
+fn title_height(title: &Title) -> f64 {
+    title_lines(title).iter().map(|(_, s)| s * LEADING).sum::<f64>() + 3.0 + STEP + 3.0
+}
+
+fn notes() -> Vec<String> {
+    NOTES.iter().flat_map(|n| wrap(n, SIZE, PANEL - 4.0)).collect()
+}
+
+/// How tall a legend may be.
+pub(crate) fn legend_room((width, height): (f64, f64), title: &Title) -> f64 {
+    let border = border(width, height);
+    border.bottom - border.top - title_height(title) - notes().len() as f64 * STEP - 5.0
+}
+
+/// Adds panel and border to a sheet.
+pub(crate) fn emit(sheet: &mut Layout, legend: &Legend, title: &Title) {
+    let edge = border(sheet.width, sheet.height);
+    let left = edge.right - PANEL;
+    let corners = [(edge.left, edge.top), (edge.right, edge.top), (edge.right, edge.bottom), (edge.left, edge.bottom), (edge.left, edge.top)];
+    rule(sheet, true, &corners);
+    rule(sheet, false, &[(left, edge.top), (left, edge.bottom)]);
+    legend_rows(sheet, legend, Frame { left, ..edge });
+    let top = edge.bottom - title_height(title);
+    let lines = notes();
+    for (i, line) in lines.iter().enumerate() {
+        let y = top - 2.5 - (lines.len() - 1 - i) as f64 * STEP;
+        put(sheet, line, SIZE, (left + 2.0, y), Align::Start);
+    }
+    title_block(sheet, title, Frame { left, top, ..edge });
+}
+
+fn put(sheet: &mut Layout, text: &str, size: f64, (x, y): (f64, f64), align: Align) {
+    sheet.labels.push(Label::new(text.to_owned(), size, at(x, y), align));
+}
+
+fn rule(sheet: &mut Layout, thick: bool, points: &[(f64, f64)]) {
+    let points = points.iter().map(|(x, y)| at(*x, *y)).collect();
+    sheet.lines.push(Line { name: String::new(), ink: Ink::Rule { thick }, points });
+}
+
+fn legend_rows(sheet: &mut Layout, legend: &Legend, panel: Frame) {
+    let heads = ["Name", "What", "Place", "Column"].map(|t| vec![t.to_owned()]);
+    let mut y = panel.top;
+    for row in std::iter::once(&heads).chain(&legend.rows) {
+        for (lines, x) in row.iter().zip(COLUMNS) {
+            for (i, line) in lines.iter().enumerate() {
+                let base = y + AIR + SIZE * ASCENT + i as f64 * STEP;
+                put(sheet, line, SIZE, (panel.left + x, base), Align::Start);
+            }
+        }
+        y += row_height(row);
+        rule(sheet, false, &[(panel.left, y), (panel.right, y)]);
+    }
+}
+
+fn title_block(sheet: &mut Layout, title: &Title, panel: Frame) {
+    rule(sheet, true, &[(panel.left, panel.bottom), (panel.left, panel.top), (panel.right, panel.top)]);
+    let mut y = panel.top + 1.5;
+    for (line, size) in title_lines(title) {
+        put(sheet, &line, size, (panel.left + 2.0, y + size * ASCENT), Align::Start);
+        y += size * LEADING;
+    }
+    let y = panel.bottom - STEP - 3.0;
+    rule(sheet, false, &[(panel.left, y), (panel.right, y)]);
+    let base = y + 1.5 + SIZE * ASCENT;
+    put(sheet, "Circuit diagram", SIZE, (panel.left + 2.0, base), Align::Start);
+    let number = format!("sheet {} of {}", sheet.number, sheet.of);
+    put(sheet, &number, SIZE, (panel.right - 2.0, base), Align::End);
+}

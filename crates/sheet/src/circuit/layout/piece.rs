@@ -1,0 +1,147 @@
+//! A piece of a column: a symbol with the words around it, measured from its anchor. How much room it takes
+//! follows from what is in it, so nothing that is put into a piece can be forgotten.
+
+use super::words::{SIZE, Words};
+use super::{Align, Label};
+use crate::circuit::path::{Face, Stand};
+use crate::circuit::symbol::Shape;
+use crate::geometry::{Frame, at};
+use crate::text::{ASCENT, DESCENT, LEADING};
+use loom::PinId;
+
+/// From a line or a symbol to the words beside it, mm.
+const NEAR: f64 = 1.2;
+
+/// A symbol with its words, around its anchor.
+#[derive(Clone, Debug)]
+pub(crate) struct Piece {
+    /// The part's name, or a pin's.
+    pub name: String,
+    /// Its symbol.
+    pub shape: Option<Shape>,
+    /// From the anchor up and down to where wires end.
+    pub pins: (f64, f64),
+    /// Its words, placed from the anchor.
+    pub labels: Vec<Label>,
+}
+
+impl Piece {
+    fn new(name: String, shape: Option<Shape>, pins: (f64, f64)) -> Self {
+        Self { name, shape, pins, labels: Vec::new() }
+    }
+
+    /// The box that it takes, around the anchor.
+    pub fn frame(&self) -> Frame {
+        let origin = at(0.0, 0.0);
+        let pins = Frame::around(at(0.0, -self.pins.0), at(0.0, self.pins.1));
+        let own = self.shape.iter().map(|s| s.frame(origin));
+        own.chain(self.labels.iter().map(Label::frame)).fold(pins, |a, b| Frame {
+            left: a.left.min(b.left),
+            top: a.top.min(b.top),
+            right: a.right.max(b.right),
+            bottom: a.bottom.max(b.bottom),
+        })
+    }
+
+    /// Lines of words to the right, the first with its top at `top`.
+    fn words(&mut self, x: f64, top: f64, lines: &[String]) {
+        for (i, line) in lines.iter().enumerate() {
+            let y = top + ASCENT * SIZE + i as f64 * LEADING * SIZE;
+            self.labels.push(Label::new(line.clone(), SIZE, at(x, y), Align::Start));
+        }
+    }
+
+    /// Lines of words to the right of the symbol, centred on the anchor.
+    fn beside(&mut self, x: f64, lines: &[String]) {
+        self.words(x, -block(lines.len()) / 2.0, lines);
+    }
+}
+
+/// How tall a block of lines is.
+pub(crate) fn block(lines: usize) -> f64 {
+    (lines.max(1) as f64 - 1.0) * LEADING * SIZE + (ASCENT + DESCENT) * SIZE
+}
+
+/// A part.
+pub(crate) fn part(words: &Words, stand: &Stand) -> Piece {
+    let shape = words.shape(stand);
+    let e = shape.extent();
+    let name = words.loom.part(stand.part).name.clone();
+    let mut piece = Piece::new(name, Some(shape.clone()), (e.up, e.down));
+    let lines = words.stand(stand);
+    if stand.face == Face::Coil {
+        // The link to the contact leaves between the first line and the second.
+        let (first, rest) = lines.split_at(1);
+        piece.words(e.right + NEAR, -block(1) - 0.5, first);
+        piece.words(e.right + NEAR, 0.5, rest);
+    } else if shape == Shape::ChangeOver {
+        // Its open 87 stands between the blade and the words.
+        piece.beside(e.right + NEAR + 5.0, &lines);
+        piece.words(e.right + 0.6, 3.2, &["87".to_owned()]);
+    } else {
+        piece.beside(e.right + NEAR, &lines);
+    }
+    let [upper, lower] = words.marks(stand);
+    let mark = |text: String, y: f64, x: f64| Label::new(text, SIZE, at(x, y), Align::End);
+    piece.labels.extend(upper.map(|t| mark(t, -e.up + ASCENT * SIZE, -NEAR)));
+    piece.labels.extend(lower.map(|t| mark(t, e.down - DESCENT * SIZE, -NEAR)));
+    if stand.face == Face::Throw {
+        let x = crate::circuit::symbol::SECOND_INPUT - NEAR;
+        // Below the wire that comes in level.
+        piece.labels.push(mark("83a".to_owned(), -e.up + 1.0 + ASCENT * SIZE, x));
+    }
+    piece
+}
+
+/// A meeting point within a column.
+pub(crate) fn node(words: &Words, pin: PinId) -> Piece {
+    let text = words.node(pin);
+    let mut piece = Piece::new(text.clone(), Some(Shape::Dot), (0.0, 0.0));
+    piece.words(NEAR, 0.6, &[text]);
+    piece
+}
+
+/// Where a column meets another's node.
+pub(crate) fn meet(words: &Words, pin: PinId) -> Piece {
+    Piece::new(words.node(pin), Some(Shape::Dot), (0.0, 0.0))
+}
+
+/// A meeting point whose other side stands in the column of this number.
+pub(crate) fn refer(words: &Words, pin: PinId, number: usize, above: bool) -> Piece {
+    let text = words.node(pin);
+    let mut piece = Piece::new(text.clone(), Some(Shape::Dot), (0.0, 0.0));
+    let name_top = if above { -2.0 * block(1) - 2.6 } else { 1.6 };
+    let box_top = if above { -block(1) - 1.6 } else { block(1) + 2.6 };
+    piece.words(-NEAR, name_top, &[text]);
+    let mut number = Label::new(number.to_string(), SIZE, at(0.0, box_top + ASCENT * SIZE), Align::Start);
+    number.boxed = true;
+    piece.labels.push(number);
+    piece
+}
+
+/// Where a column leaves a rail or reaches one.
+pub(crate) fn on_rail(words: &Words, pin: PinId) -> Piece {
+    Piece::new(words.loom.pin_name(pin), None, (0.0, 0.0))
+}
+
+/// A short piece of rail at the top: the words stand above it.
+pub(crate) fn stub(words: &Words, pin: PinId) -> Piece {
+    let mut piece = Piece::new(words.loom.part_of(pin).name.clone(), Some(Shape::Stub), (0.0, 0.0));
+    let lines = words.end(pin);
+    piece.words(-4.0, -block(lines.len()) - 1.0, &lines);
+    piece
+}
+
+/// An earth point on the body, at the bottom.
+pub(crate) fn earth(words: &Words, pin: PinId) -> Piece {
+    let mut piece = Piece::new(words.loom.part_of(pin).name.clone(), Some(Shape::Earth), (0.0, 0.0));
+    piece.words(-4.0, 4.0, &words.end(pin));
+    piece
+}
+
+/// An end at the bottom that is not the body: the battery's negative post, a stud with a wire back to it.
+pub(crate) fn sink(words: &Words, pin: PinId) -> Piece {
+    let mut piece = Piece::new(words.loom.part_of(pin).name.clone(), Some(Shape::Stub), (0.0, 0.0));
+    piece.words(-4.0, 1.2, &words.end(pin));
+    piece
+}

@@ -1,0 +1,102 @@
+//! Whole diagrams: nothing overlaps in any of many generated plans, and layouts of small plans, one aspect each.
+
+mod made;
+mod small;
+
+use super::check::overlaps;
+use super::layout::{Layout, Words, layouts};
+use super::path;
+use crate::{Sheet, Title};
+use loom::Loom;
+use plan::Plan;
+use stock::Stock;
+use study::{Answers, Habits};
+
+/// A plan, walked as far as a drawing needs.
+struct Walked {
+    loom: Loom,
+    answers: Answers,
+    stock: Stock,
+    title: Title,
+}
+
+impl Walked {
+    fn of(text: &str) -> Self {
+        let stock = Stock::embedded();
+        let (plan, errors) = Plan::read(text);
+        assert_eq!(errors, [], "{text}");
+        let plan = plan.unwrap();
+        let (loom, errors) = loom::build(&plan, &stock);
+        let Some(loom) = loom else { panic!("{errors:?}\n{text}") };
+        let answers = study::study(&loom, &stock, &Habits::of(&plan));
+        let title = Title { title: plan.job.title, vehicle: plan.job.vehicle, owner: plan.job.owner };
+        Self { loom, answers, stock, title }
+    }
+
+    fn layouts(&self) -> Vec<Layout> {
+        let words = Words::new(&self.loom, &self.answers, &self.stock);
+        layouts(&path::blocks(&self.loom), &words, &self.title)
+    }
+
+    fn sheets(&self) -> Vec<Sheet> {
+        super::circuit(&self.loom, &self.answers, &self.stock, &self.title)
+    }
+
+    /// What is wrong with the drawing: overlaps, wires and parts that are missing or stand twice,
+    /// XML that can't be read.
+    fn faults(&self) -> Vec<String> {
+        let layouts = self.layouts();
+        let mut out: Vec<String> = Vec::new();
+        for sheet in &layouts {
+            let said = overlaps(sheet).into_iter().map(|o| format!("sheet {}: {} × {}", sheet.number, o.one, o.other));
+            out.extend(said);
+        }
+        for wire in &self.loom.wires {
+            let drawn = |l: &super::layout::Line| l.name == wire.name;
+            let times = layouts.iter().flat_map(|s| &s.lines).filter(|l| drawn(l)).count();
+            let labels = layouts.iter().flat_map(|s| &s.labels).filter(|l| l.text == wire.name).count();
+            if (times, labels) != (1, 1) {
+                out.push(format!("{} is drawn {times} times with {labels} labels", wire.name));
+            }
+        }
+        for part in &self.loom.parts {
+            // A feed that nothing is taken from is not drawn.
+            let idle = matches!(part.kind, loom::PartKind::Feed(_) | loom::PartKind::Signal(_) | loom::PartKind::Earth(_));
+            let word = |t: &str| t.split([' ', ':']).any(|w| w == part.name);
+            if !idle && !layouts.iter().flat_map(|s| &s.labels).any(|l| word(&l.text)) {
+                out.push(format!("{} is not drawn", part.name));
+            }
+        }
+        for sheet in self.sheets() {
+            if let Err(e) = roxmltree::Document::parse(&sheet.svg) {
+                out.push(format!("{}: {e}", sheet.name));
+            }
+        }
+        out
+    }
+}
+
+#[test]
+fn farm_is_readable_and_fits_one_sheet() {
+    let farm = Walked::of(include_str!("../../../../examples/farm.toml"));
+    assert_eq!(farm.faults(), Vec::<String>::new());
+    let sheets = farm.sheets();
+    assert_eq!(sheets.len(), 1);
+    assert_eq!((sheets[0].name.as_str(), sheets[0].width_mm, sheets[0].height_mm), ("circuit-1", 420.0, 297.0));
+}
+
+#[test]
+fn every_generated_plan_is_readable() {
+    let mut told = Vec::new();
+    for seed in 0..made::PLANS {
+        let text = made::plan(seed);
+        told.extend(Walked::of(&text).faults().into_iter().map(|f| format!("plan {seed}: {f}")));
+    }
+    assert!(told.is_empty(), "{} faults:\n{}", told.len(), told.join("\n"));
+}
+
+#[test]
+fn the_same_plan_gives_the_same_bytes() {
+    let text = made::plan(7);
+    assert_eq!(Walked::of(&text).sheets(), Walked::of(&text).sheets());
+}

@@ -1,0 +1,1 @@
+//! Layouts of small plans, one aspect each.

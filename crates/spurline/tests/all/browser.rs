@@ -1,0 +1,120 @@
+//! The page in a real browser: headless Chromium, driven through chromedriver.
+
+use std::io::{BufRead, BufReader};
+use std::path::Path;
+use std::process::{Child, Command, Stdio};
+use thirtyfour::extensions::cdp::ChromeDevTools;
+use thirtyfour::prelude::*;
+
+/// A program that is ended when the test is.
+struct Running(Child);
+
+impl Drop for Running {
+    fn drop(&mut self) {
+        let _ = self.0.kill();
+        let _ = self.0.wait();
+    }
+}
+
+/// Starts a program and waits for the line of its output that `pick` finds something in.
+fn start(mut command: Command, pick: fn(&str) -> Option<String>) -> (Running, String) {
+    let mut child = command
+        .stdout(Stdio::piped())
+        .stderr(Stdio::null())
+        .spawn()
+        .unwrap_or_else(|e| panic!("{command:?}: {e}; `cargo xtask ci` installs what is missing"));
+    let output = child.stdout.take().expect("piped");
+    let running = Running(child);
+    let found = BufReader::new(output).lines().map_while(Result::ok).find_map(|l| pick(&l));
+    (running, found.expect("the program says where it listens"))
+}
+
+fn page(plan: &Path) -> (Running, String) {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_spurline"));
+    command.arg("open").arg(plan).args(["--port", "0"]);
+    start(command, |line| {
+        let from = line.find("http://")?;
+        line[from..].split_whitespace().next().map(str::to_owned)
+    })
+}
+
+fn chromedriver() -> (Running, String) {
+    let mut command = Command::new("chromedriver");
+    command.arg("--port=0");
+    start(command, |line| {
+        let port = line.split("started successfully on port ").nth(1)?;
+        Some(format!("http://localhost:{}", port.trim_end_matches('.')))
+    })
+}
+
+/// Runs a test with a browser of this width.
+fn with_browser(width: u32, test: impl AsyncFnOnce(&WebDriver) -> WebDriverResult<()>) {
+    let (_driver, address) = chromedriver();
+    let runtime = tokio::runtime::Runtime::new().expect("a runtime");
+    runtime.block_on(async {
+        let mut caps = DesiredCapabilities::chrome();
+        let profile = tempfile::tempdir().expect("a folder");
+        for arg in [
+            "--headless".to_owned(),
+            "--no-sandbox".into(),
+            "--disable-gpu".into(),
+            "--disable-background-networking".into(),
+            "--no-first-run".into(),
+            format!("--user-data-dir={}", profile.path().display()),
+            format!("--window-size={width},900"),
+        ] {
+            caps.add_arg(&arg).expect("an argument");
+        }
+        let browser = WebDriver::new(&address, caps).await.expect("a browser");
+        let outcome = test(&browser).await;
+        browser.quit().await.expect("it ends");
+        outcome.expect("the page answers");
+    });
+}
+
+fn farm(folder: &Path) -> std::path::PathBuf {
+    let plan = folder.join("farm.toml");
+    let example = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../examples/farm.toml");
+    std::fs::copy(example, &plan).expect("copied");
+    plan
+}
+
+#[test]
+fn the_page_shows_report_and_diagram_and_follows_the_file() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let plan = farm(folder.path());
+    let (_page, address) = page(&plan);
+    with_browser(1280, async |browser| {
+        browser.goto(&address).await?;
+        let title = browser.find(By::Css("h1")).await?.text().await?;
+        assert_eq!(title, "Orchard ute: rack work lamps and transfer pump");
+        let wires = browser.find_all(By::Css("#wires tbody tr")).await?;
+        assert_eq!(wires.len(), 21);
+        let drawing = browser.find(By::Css("#diagram svg")).await?;
+        assert!(drawing.is_displayed().await?);
+
+        let text = std::fs::read_to_string(&plan).expect("read");
+        std::fs::write(&plan, text.replace("ways  = 4", "wys = 4")).expect("written");
+        browser.refresh().await?;
+        let said = browser.find(By::Css("main")).await?.text().await?;
+        assert!(said.contains("did you mean “ways”?"), "{said}");
+        Ok(())
+    });
+}
+
+#[test]
+fn a_phone_scrolls_tables_not_the_page() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (_page, address) = page(&farm(folder.path()));
+    with_browser(800, async |browser| {
+        // Headless windows are never narrower than 500 px: the phone is emulated.
+        let phone = serde_json::json!({ "width": 360, "height": 780, "deviceScaleFactor": 2, "mobile": true });
+        let tools = ChromeDevTools::new(browser.handle().clone());
+        tools.execute_cdp_with_params("Emulation.setDeviceMetricsOverride", phone).await?;
+        browser.goto(&address).await?;
+        let script = "return [document.documentElement.scrollWidth, window.innerWidth]";
+        let widths: Vec<f64> = browser.execute(script, Vec::new()).await?.convert()?;
+        assert_eq!(widths, [360.0, 360.0]);
+        Ok(())
+    });
+}

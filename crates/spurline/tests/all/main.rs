@@ -1,0 +1,4 @@
+//! The faces as people and tools meet them: one binary for the command line and the page.
+
+mod browser;
+mod cli;

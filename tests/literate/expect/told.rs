@@ -1,0 +1,151 @@
+//! Expectations of what is told: errors, findings, assumptions.
+
+use super::Outcome;
+use crate::walk::Walk;
+use finding::Finding;
+
+/// More than this is not listed: one broken brace can bring dozens of errors.
+const MOST: usize = 10;
+
+/// Everything told, for messages.
+pub(in crate::literate) fn list(walk: &Walk) -> String {
+    if !walk.errors().is_empty() {
+        return list_errors(walk);
+    }
+    lines(walk, walk.findings().iter())
+}
+
+/// Every error, for messages.
+pub(in crate::literate) fn list_errors(walk: &Walk) -> String {
+    lines(walk, walk.errors().into_iter())
+}
+
+fn lines<'a>(walk: &Walk, told: impl Iterator<Item = &'a Finding>) -> String {
+    let line = |f: &Finding| format!("\n      {} {} at {:?} (lines {:?}): {} → {}", f.weight, f.id, f.names(), walk.lines(f), f.says, f.mend);
+    let all: Vec<String> = told.map(line).collect();
+    let more = all.len().saturating_sub(MOST);
+    let mut shown = all.into_iter().take(MOST).collect::<String>();
+    if shown.is_empty() {
+        shown.push_str(" nothing is told");
+    }
+    if more > 0 {
+        shown += &format!("\n      … and {more} more");
+    }
+    shown
+}
+
+/// What a line asks of something told: its id, and perhaps where and with which words.
+#[derive(Debug, Default, PartialEq)]
+struct Asked<'a> {
+    id: &'a str,
+    line: Option<usize>,
+    names: Vec<&'a str>,
+    says: Option<&'a str>,
+    mends: Option<&'a str>,
+}
+
+/// Takes `key "…"` off the end of a line.
+fn quoted<'a>(line: &'a str, key: &str) -> Result<(&'a str, Option<&'a str>), String> {
+    let Some((before, after)) = line.split_once(&format!(" {key} \"")) else { return Ok((line, None)) };
+    match after.strip_suffix('"') {
+        Some(words) => Ok((before, Some(words))),
+        None => Err(format!("{key} needs its words in quotes, at the end of the line")),
+    }
+}
+
+fn asked(line: &str) -> Result<Asked<'_>, String> {
+    let (line, mends) = quoted(line, "mends")?;
+    let (line, says) = quoted(line, "says")?;
+    let (line, names) = line.split_once(" at ").unwrap_or((line, ""));
+    let (id, number) = line.split_once(" line ").unwrap_or((line, ""));
+    let number = if number.is_empty() { None } else { Some(number.parse().map_err(|_| format!("“{number}” is no line"))?) };
+    Ok(Asked {
+        id: id.trim(),
+        line: number,
+        names: names.split(',').map(str::trim).filter(|n| !n.is_empty()).collect(),
+        says,
+        mends,
+    })
+}
+
+impl Asked<'_> {
+    fn fits(&self, walk: &Walk, f: &Finding) -> bool {
+        f.id == self.id
+            && self.line.is_none_or(|l| walk.lines(f).contains(&l))
+            && self.names.iter().all(|n| f.names().iter().any(|x| x == n))
+            && self.says.is_none_or(|s| f.says.contains(s))
+            && self.mends.is_none_or(|s| f.mend.contains(s))
+    }
+
+    fn among<'a>(&self, walk: &Walk, mut told: impl Iterator<Item = &'a Finding>) -> bool {
+        told.any(|f| self.fits(walk, f))
+    }
+}
+
+fn known(id: &str) -> Outcome {
+    let listed = job::FINDINGS.iter().any(|a| a.id == id) || id == "two-ways";
+    if listed { Ok(()) } else { Err(format!("“{id}” is the id of no finding")) }
+}
+
+/// Checks a line about what is told; nothing if the line is about something else.
+pub(super) fn check(walk: &Walk, line: &str) -> Option<Outcome> {
+    let so = |yes: bool| if yes { Ok(()) } else { Err(format!("this is told:{}", list(walk))) };
+    if let Some(rest) = line.strip_prefix("error ") {
+        return Some(asked(rest).and_then(|a| so(a.among(walk, walk.errors().into_iter()))));
+    }
+    if line == "reads" {
+        return Some(so(walk.errors().is_empty()));
+    }
+    let about_findings = ["finds ", "nothing stops", "stops", "assumes "].iter().any(|w| line.starts_with(w));
+    if about_findings && !walk.errors().is_empty() {
+        return Some(Err(format!("the plan can't be read:{}", list_errors(walk))));
+    }
+    if line == "nothing stops" {
+        return Some(so(walk.stops().is_empty()));
+    }
+    if line == "stops" {
+        return Some(so(!walk.stops().is_empty()));
+    }
+    if let Some(rest) = line.strip_prefix("finds only ") {
+        return Some(only(walk, rest));
+    }
+    if let Some(rest) = line.strip_prefix("finds no ") {
+        return Some(asked(rest).and_then(|a| known(a.id).and_then(|()| so(!a.among(walk, walk.findings().iter())))));
+    }
+    if let Some(rest) = line.strip_prefix("finds ") {
+        return Some(asked(rest).and_then(|a| known(a.id).and_then(|()| so(a.among(walk, walk.findings().iter())))));
+    }
+    line.strip_prefix("assumes ").map(|what| {
+        let list = &walk.answers().assumptions;
+        let whats: Vec<&str> = list.iter().map(|a| a.what.as_str()).collect();
+        if whats.contains(&what) { Ok(()) } else { Err(format!("this is assumed: {whats:#?}")) }
+    })
+}
+
+/// The ids of the findings must be these and no others; `nothing` for none at all.
+fn only(walk: &Walk, ids: &str) -> Outcome {
+    let mut wanted: Vec<&str> = ids.split(',').map(str::trim).filter(|id| *id != "nothing").collect();
+    for id in &wanted {
+        known(id)?;
+    }
+    let mut found: Vec<&str> = walk.findings().iter().map(|f| f.id).collect();
+    (wanted.sort_unstable(), found.sort_unstable());
+    found.dedup();
+    if wanted == found { Ok(()) } else { Err(format!("this is found:{}", list(walk))) }
+}
+
+#[test]
+fn a_line_is_taken_apart() {
+    let found = asked("bad-value line 7 says \"no unit\" mends \"mm²\"");
+    let wanted = Asked {
+        id: "bad-value",
+        line: Some(7),
+        names: vec![],
+        says: Some("no unit"),
+        mends: Some("mm²"),
+    };
+    assert_eq!(found, Ok(wanted));
+    assert_eq!(asked("drop at E1.1, E1.2").map(|a| a.names), Ok(vec!["E1.1", "E1.2"]));
+    assert!(asked("drop says \"half").is_err());
+    assert!(asked("drop line x").is_err());
+}
