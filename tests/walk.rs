@@ -54,11 +54,15 @@ impl Walk {
 
     /// The loom; a plan that has none is a mistake in the check.
     pub(crate) fn loom(&self) -> &Loom {
-        self.job.loom().unwrap_or_else(|| panic!("no loom: {:#?}", self.errors()))
+        self.job
+            .loom()
+            .unwrap_or_else(|| panic!("no loom: {:#?}", self.errors()))
     }
 
     pub(crate) fn answers(&self) -> &Answers {
-        self.job.answers().unwrap_or_else(|| panic!("no answers: {:#?}", self.errors()))
+        self.job
+            .answers()
+            .unwrap_or_else(|| panic!("no answers: {:#?}", self.errors()))
     }
 
     pub(crate) fn findings(&self) -> &[Finding] {
@@ -69,18 +73,14 @@ impl Walk {
         self.findings().iter().any(|f| f.id == id)
     }
 
-    /// What the first finding of this id says.
-    pub(crate) fn says(&self, id: &str) -> Option<&str> {
-        self.findings().iter().find(|f| f.id == id).map(|f| f.says.as_str())
-    }
-
     pub(crate) fn wire(&self, name: &str) -> &Wire {
         let found = self.loom().wire_named(name).map(|id| self.loom().wire(id));
         found.unwrap_or_else(|| panic!("no wire {name}"))
     }
 
     pub(crate) fn fuse(&self, name: &str) -> &FuseAnswer {
-        self.fuse_of(name).unwrap_or_else(|| panic!("no fuse {name}"))
+        self.fuse_of(name)
+            .unwrap_or_else(|| panic!("no fuse {name}"))
     }
 
     /// The answer for a wire, if there is one of that name.
@@ -115,12 +115,22 @@ impl Walk {
         if let Some(span) = f.span() {
             return vec![line(span)];
         }
-        let (Some(loom), Some(plan)) = (self.job.loom(), self.job.plan()) else { return Vec::new() };
+        let (Some(loom), Some(plan)) = (self.job.loom(), self.job.plan()) else {
+            return Vec::new();
+        };
         let mut lines = Vec::new();
         for name in f.names() {
             let part = loom.part_named(name).map(|p| loom.part(p).span);
-            let wire = plan.wires.iter().find(|w| w.name.value == *name).map(|w| w.name.span);
-            let place = plan.places.iter().find(|p| p.name.value == *name).map(|p| p.name.span);
+            let wire = plan
+                .wires
+                .iter()
+                .find(|w| w.name.value == *name)
+                .map(|w| w.name.span);
+            let place = plan
+                .places
+                .iter()
+                .find(|p| p.name.value == *name)
+                .map(|p| p.name.span);
             let panels = plan.stretches.iter().filter_map(|s| s.through.as_ref());
             let panel = panels.into_iter().find(|p| p.name == *name).map(|p| p.span);
             lines.extend([part, wire, place, panel].into_iter().flatten().map(line));
@@ -130,6 +140,9 @@ impl Walk {
 
     /// Whether anything found stops.
     pub(crate) fn stops(&self) -> Vec<&Finding> {
-        self.findings().iter().filter(|f| f.weight == Weight::Stop).collect()
+        self.findings()
+            .iter()
+            .filter(|f| f.weight == Weight::Stop)
+            .collect()
     }
 }

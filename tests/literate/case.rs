@@ -3,6 +3,7 @@
 
 use super::expect;
 use super::markdown::Section;
+use super::marks::{check_marks, marks};
 use crate::walk::Walk;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -40,11 +41,21 @@ impl Case {
     pub(super) fn new(file: &str, section: &Section) -> Self {
         let plans: Vec<_> = section.blocks.iter().filter(|b| b.info == "toml").collect();
         let at = format!("tests/literate/{file}:{}", section.line);
-        assert!(plans.len() == 1, "{at}: a case has one plan, and this has {}", plans.len());
+        assert!(
+            plans.len() == 1,
+            "{at}: a case has one plan, and this has {}",
+            plans.len()
+        );
         let of = |info: &'static str| section.blocks.iter().filter(move |b| b.info == info);
         let lines = |b: &super::markdown::Block| {
-            let numbered = b.text.lines().enumerate().map(|(i, l)| (b.line + i + 1, l.trim().to_owned()));
-            numbered.filter(|(_, l)| !l.is_empty() && !l.starts_with('#')).collect::<Vec<_>>()
+            let numbered = b
+                .text
+                .lines()
+                .enumerate()
+                .map(|(i, l)| (b.line + i + 1, l.trim().to_owned()));
+            numbered
+                .filter(|(_, l)| !l.is_empty() && !l.starts_with('#'))
+                .collect::<Vec<_>>()
         };
         Self {
             file: file.to_owned(),
@@ -63,7 +74,11 @@ impl Case {
 
     /// The base that it builds on.
     pub(super) fn base(&self) -> Option<&str> {
-        self.plan.1.lines().find_map(|l| l.strip_prefix("include ")).map(str::trim)
+        self.plan
+            .1
+            .lines()
+            .find_map(|l| l.strip_prefix("include "))
+            .map(str::trim)
     }
 
     /// The ids that stand in marks on the lines of its own plan block.
@@ -80,13 +95,17 @@ impl Case {
             match step(&chunk).map_err(fail)? {
                 None => own = own + &chunk + "\n",
                 Some(Step::Include(name)) => {
-                    let base = bases.get(name).ok_or_else(|| fail(format!("there is no base “{name}”")))?;
+                    let base = bases
+                        .get(name)
+                        .ok_or_else(|| fail(format!("there is no base “{name}”")))?;
                     text.clone_from(&base.text);
                 }
                 Some(Step::Replace(from, to)) => {
                     let times = text.matches(from).count();
                     if times != 1 {
-                        return Err(fail(format!("`{from}` stands {times} times in the base; it must stand once")));
+                        return Err(fail(format!(
+                            "`{from}` stands {times} times in the base; it must stand once"
+                        )));
                     }
                     text = text.replace(from, to);
                 }
@@ -104,17 +123,29 @@ impl Case {
         let walk = Walk::with_stock(&text, &self.stock);
         let mut wrong = Vec::new();
         if !self.prose {
-            wrong.push(format!("{}: a case needs a sentence of prose", self.at(self.line)));
+            wrong.push(format!(
+                "{}: a case needs a sentence of prose",
+                self.at(self.line)
+            ));
         }
-        let mut asked = check_marks(&text, &walk, &mut |what| wrong.push(format!("{}: {what}", self.at(self.plan.0))));
+        let mut asked = check_marks(&text, &walk, &mut |what| {
+            wrong.push(format!("{}: {what}", self.at(self.plan.0)))
+        });
         for (line, expectation) in &self.expects {
             asked |= expectation.starts_with("error ");
             if let Err(got) = expect::check(&walk, expectation) {
-                wrong.push(format!("{}\n    expected: {expectation}\n    but {got}", self.at(*line)));
+                wrong.push(format!(
+                    "{}\n    expected: {expectation}\n    but {got}",
+                    self.at(*line)
+                ));
             }
         }
         if !asked && !walk.errors().is_empty() {
-            wrong.push(format!("{}: the plan can't be read:{}", self.at(self.line), expect::list_errors(&walk)));
+            wrong.push(format!(
+                "{}: the plan can't be read:{}",
+                self.at(self.line),
+                expect::list_errors(&walk)
+            ));
         }
         if self.expects.is_empty() && !asked {
             wrong.push(format!("{}: nothing is expected", self.at(self.line)));
@@ -142,56 +173,36 @@ fn step(line: &str) -> Result<Option<Step<'_>>, String> {
     if let Some(name) = line.strip_prefix("include ") {
         return Ok(Some(Step::Include(name.trim())));
     }
-    let Some(rest) = line.strip_prefix("replace ") else { return Ok(None) };
+    let Some(rest) = line.strip_prefix("replace ") else {
+        return Ok(None);
+    };
     let parts: Vec<&str> = rest.split('`').collect();
     match parts.as_slice() {
-        ["", from, with, to, end] if with.trim() == "with" && end.trim().is_empty() => Ok(Some(Step::Replace(from, to))),
+        ["", from, with, to, end] if with.trim() == "with" && end.trim().is_empty() => {
+            Ok(Some(Step::Replace(from, to)))
+        }
         _ => Err("write: replace `this` with `that`".to_owned()),
     }
 }
 
-/// The ids marked at the end of a line: `# !! unknown-name, drop`.
-fn marks(line: &str) -> Vec<&str> {
-    let Some((_, after)) = line.split_once("# !!") else { return Vec::new() };
-    let ids = after.trim_end_matches('`').split(',');
-    ids.map(str::trim).filter(|id| !id.is_empty()).collect()
-}
-
-/// Holds the marks of a plan against what is told at its lines. Errors must match the marks exactly;
-/// a finding may also stand where there is no mark. Gives whether there were any marks.
-fn check_marks(text: &str, walk: &Walk, wrong: &mut dyn FnMut(String)) -> bool {
-    let mut marked: Vec<(usize, &str)> = Vec::new();
-    for (i, line) in text.lines().enumerate() {
-        marked.extend(marks(line).into_iter().map(|id| (i + 1, id)));
-    }
-    if marked.is_empty() {
-        return false;
-    }
-    let errors = walk.errors();
-    let told: Vec<_> = if errors.is_empty() { walk.findings().iter().collect() } else { errors.clone() };
-    for (line, id) in &marked {
-        let here = |f: &&&finding::Finding| f.id == *id && walk.lines(f).contains(line);
-        if !told.iter().any(|f| here(&f)) {
-            let said = text.lines().nth(line - 1).unwrap_or("");
-            wrong(format!("nothing is told of “{id}” at the line\n    {said}\n    but:{}", expect::list(walk)));
-        }
-    }
-    let expected = |e: &&finding::Finding| marked.iter().any(|(line, id)| e.id == *id && walk.lines(e).contains(line));
-    if errors.iter().any(|e| !expected(e)) {
-        wrong(format!("an error is told that no mark expects:{}", expect::list_errors(walk)));
-    }
-    true
-}
-
 #[test]
-fn directives_and_marks() {
-    assert!(matches!(step("include one lamp"), Ok(Some(Step::Include("one lamp")))));
-    assert!(matches!(step("replace `a = \"x\"` with `b`"), Ok(Some(Step::Replace("a = \"x\"", "b")))));
+fn directives_are_read() {
+    assert!(matches!(
+        step("include one lamp"),
+        Ok(Some(Step::Include("one lamp")))
+    ));
+    assert!(matches!(
+        step("replace `a = \"x\"` with `b`"),
+        Ok(Some(Step::Replace("a = \"x\"", "b")))
+    ));
     assert!(matches!(step("name = \"x\""), Ok(None)));
     assert!(step("replace a with b").is_err());
     let two = chunks("replace `a` with `b\nc`\nd = 1");
-    assert_eq!(two, [(0, "replace `a` with `b\nc`".to_owned()), (2, "d = 1".to_owned())]);
-    assert_eq!(marks("box = \"x\" # !! unknown-name, drop"), ["unknown-name", "drop"]);
-    assert_eq!(marks("replace `a` with `b # !! unit`"), ["unit"]);
-    assert!(marks("# a remark").is_empty());
+    assert_eq!(
+        two,
+        [
+            (0, "replace `a` with `b\nc`".to_owned()),
+            (2, "d = 1".to_owned())
+        ]
+    );
 }

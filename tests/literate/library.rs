@@ -46,7 +46,11 @@ fn read() -> Library {
     };
     for path in files(&root(), "md") {
         let text = fs::read_to_string(&path).unwrap_or_else(|e| panic!("{}: {e}", path.display()));
-        let file = path.strip_prefix(root()).unwrap_or(&path).display().to_string();
+        let file = path
+            .strip_prefix(root())
+            .unwrap_or(&path)
+            .display()
+            .to_string();
         let found = sections(&text).unwrap_or_else(|e| panic!("tests/literate/{file}: {e}"));
         for section in found {
             library.put(&file, &section);
@@ -59,7 +63,9 @@ impl Library {
     fn put(&mut self, file: &str, section: &Section) {
         let at = format!("tests/literate/{file}:{}", section.line);
         for block in &section.blocks {
-            let Some(name) = block.info.strip_prefix("toml base ") else { continue };
+            let Some(name) = block.info.strip_prefix("toml base ") else {
+                continue;
+            };
             let base = Base {
                 text: block.text.clone(),
                 at: at.clone(),
@@ -69,8 +75,15 @@ impl Library {
         }
         if section.blocks.iter().any(|b| b.info == "toml") {
             let case = Case::new(file, section);
-            let twin = self.cases.iter().find(|c| c.title == case.title && c.file == case.file);
-            assert!(twin.is_none(), "{at}: there is another case “{}” in this file", case.title);
+            let twin = self
+                .cases
+                .iter()
+                .find(|c| c.title == case.title && c.file == case.file);
+            assert!(
+                twin.is_none(),
+                "{at}: there is another case “{}” in this file",
+                case.title
+            );
             self.cases.push(case);
         }
     }

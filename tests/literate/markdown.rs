@@ -32,7 +32,11 @@ pub(super) fn sections(text: &str) -> Result<Vec<Section>, String> {
         if let Some(block) = &mut open {
             if line.trim_end() == "```" {
                 let done = open.take();
-                found.last_mut().ok_or("a block stands before any heading")?.blocks.extend(done);
+                found
+                    .last_mut()
+                    .ok_or("a block stands before any heading")?
+                    .blocks
+                    .extend(done);
             } else {
                 block.text += line;
                 block.text += "\n";
@@ -66,7 +70,10 @@ fn blocks_keep_their_lines_and_what_they_hold() {
     let found = sections(text).unwrap_or_else(|e| panic!("{e}"));
     assert_eq!(found.len(), 2);
     assert!(found[0].prose && !found[1].prose);
-    assert_eq!((found[0].blocks[0].line, found[0].blocks[0].text.as_str()), (3, "a = 1\n# no heading\n"));
+    assert_eq!(
+        (found[0].blocks[0].line, found[0].blocks[0].text.as_str()),
+        (3, "a = 1\n# no heading\n")
+    );
     assert_eq!((found[1].title.as_str(), found[1].line), ("Two", 7));
     assert!(sections("# x\n```toml\n").is_err());
     assert!(sections("```toml\n```\n").is_err());

@@ -5,7 +5,8 @@
 //! | file | what it does |
 //! |---|---|
 //! | [`markdown`] | text of a file → headings, prose, fenced blocks, each with its line |
-//! | [`case`] | blocks → plan text, marks on its lines, expectations |
+//! | [`case`] | blocks → plan text, expectations; runs them |
+//! | [`marks`] | marks on the plan's lines → whether they are told |
 //! | [`expect`] | one line of expectation → whether it holds |
 //! | [`library`] | reads the folders, once |
 //! | [`meta`] | every finding and every error has its cases; nothing lies about unused |
@@ -14,6 +15,7 @@ mod case;
 mod expect;
 mod library;
 mod markdown;
+mod marks;
 mod meta;
 
 use library::library;
@@ -22,12 +24,26 @@ use library::library;
 fn room(name: &str) {
     let library = library();
     let only = std::env::var("LITERATE").unwrap_or_default();
-    let of_room = library.cases.iter().filter(|c| c.file.starts_with(&format!("{name}/")));
-    let chosen: Vec<_> = of_room.filter(|c| c.file.contains(&only) || c.title.contains(&only)).collect();
-    assert!(!chosen.is_empty() || !only.is_empty(), "no cases in {name}/");
+    let of_room = library
+        .cases
+        .iter()
+        .filter(|c| c.file.starts_with(&format!("{name}/")));
+    let chosen: Vec<_> = of_room
+        .filter(|c| c.file.contains(&only) || c.title.contains(&only))
+        .collect();
+    assert!(
+        !chosen.is_empty() || !only.is_empty(),
+        "no cases in {name}/"
+    );
     let wrong: Vec<String> = chosen.iter().flat_map(|c| c.run(&library.bases)).collect();
     println!("{name}: {} cases", chosen.len());
-    assert!(wrong.is_empty(), "{} of {} cases' expectations fail:\n\n{}\n", wrong.len(), chosen.len(), wrong.join("\n\n"));
+    assert!(
+        wrong.is_empty(),
+        "{} of {} cases' expectations fail:\n\n{}\n",
+        wrong.len(),
+        chosen.len(),
+        wrong.join("\n\n")
+    );
 }
 
 #[test]

@@ -6,11 +6,20 @@ use super::ledger::Run;
 use super::reference::{Look, reference};
 use super::tolerance::Tolerance::{Absolute, Relative};
 use super::tolerance::near;
-use physics::adiabatic::{ALUMINIUM, COPPER, Metal, k_factor, least_area, withstand, withstand_seconds};
+use physics::adiabatic::{
+    ALUMINIUM, COPPER, Metal, k_factor, least_area, withstand, withstand_seconds,
+};
 
 pub(crate) const RUNS: &[Run] = &[
     Run {
-        ids: &["K-70-160", "K-90-250", "K-60-200", "K-85-220", "K-180-350", "K-90-160"],
+        ids: &[
+            "K-70-160",
+            "K-90-250",
+            "K-60-200",
+            "K-85-220",
+            "K-180-350",
+            "K-90-160",
+        ],
         check: k_of_table,
     },
     Run {
@@ -48,7 +57,10 @@ fn k_of_list(c: &mut Case) {
 }
 
 fn area(c: &mut Case) {
-    c.near("s_mm2", least_area(c.num("k") * 1e6, c.num("i"), c.num("t")) * 1e6);
+    c.near(
+        "s_mm2",
+        least_area(c.num("k") * 1e6, c.num("i"), c.num("t")) * 1e6,
+    );
 }
 
 /// Copper melts at 1083 °C. The page that publishes this example has a sign wrong and prints 178 A.
@@ -71,13 +83,33 @@ fn every_k_of_the_table_for_copper_and_aluminium() {
     let table = reference!("conductors/24_adiabatic_k.toml");
     for row in table.rows("k") {
         let (ti, tf) = (row.num("ti"), row.num("tf"));
-        near(row.word("insulation"), k(&COPPER, ti, tf), row.num("cu_computed"), Absolute(0.01));
-        near(row.word("insulation"), k(&ALUMINIUM, ti, tf), row.num("al_computed"), Absolute(0.01));
-        near(row.word("insulation"), k(&COPPER, ti, tf), row.num("cu"), Absolute(0.6));
+        near(
+            row.word("insulation"),
+            k(&COPPER, ti, tf),
+            row.num("cu_computed"),
+            Absolute(0.01),
+        );
+        near(
+            row.word("insulation"),
+            k(&ALUMINIUM, ti, tf),
+            row.num("al_computed"),
+            Absolute(0.01),
+        );
+        near(
+            row.word("insulation"),
+            k(&COPPER, ti, tf),
+            row.num("cu"),
+            Absolute(0.6),
+        );
     }
     for row in table.rows("k_vehicle") {
         let ours = k(&COPPER, row.num("ti"), row.num("tf"));
-        near("k from a vehicle's temperature", ours, row.num("cu"), Absolute(0.06));
+        near(
+            "k from a vehicle's temperature",
+            ours,
+            row.num("cu"),
+            Absolute(0.06),
+        );
     }
 }
 
@@ -86,10 +118,17 @@ fn melting_times_with_the_right_sign() {
     let table = reference!("conductors/25_fusing.toml");
     let melt = k(&COPPER, 25.0, 1083.0) * 1e6;
     let onderdonk = table.at("onderdonk");
-    for row in onderdonk.rows("example_with_error").iter().filter(|r| r.get_at("t_correct_s").is_some()) {
+    for row in onderdonk
+        .rows("example_with_error")
+        .iter()
+        .filter(|r| r.get_at("t_correct_s").is_some())
+    {
         let seconds = withstand_seconds(melt, row.num("cmil") * 5.067_074_79e-10, row.num("amp"));
         near("Onderdonk", seconds, row.num("t_correct_s"), Relative(0.01));
-        assert!((seconds / row.num("t_published_s") - 1.0).abs() > 0.1, "agrees with the misprint");
+        assert!(
+            (seconds / row.num("t_published_s") - 1.0).abs() > 0.1,
+            "agrees with the misprint"
+        );
     }
     for size in ["18", "16", "14", "12", "10"] {
         let area = super::bench::gauge(size).area_mm2() * 1e-6;

@@ -14,7 +14,10 @@ pub(crate) const RUNS: &[Run] = &[Run {
 }];
 
 fn churchill_chu(c: &mut Case) {
-    c.near("nu", convection::nusselt(c.num("pr") * c.num("gr"), c.num("pr")));
+    c.near(
+        "nu",
+        convection::nusselt(c.num("pr") * c.num("gr"), c.num("pr")),
+    );
 }
 
 #[test]
@@ -22,9 +25,22 @@ fn nusselt_numbers_of_the_library_and_the_textbook() {
     let table = reference!("conductors/22_air_convection_radiation.toml");
     for row in table.at("churchill_chu").rows("check") {
         let pr = row.num("pr");
-        let rayleigh = if row.get_at("ra").is_some() { row.num("ra") } else { row.num("gr") * pr };
-        let within = if row.get_at("nu_range").is_some() { 4e-4 } else { 1e-9 };
-        near("Nu", convection::nusselt(rayleigh, pr), row.num("nu"), Relative(within));
+        let rayleigh = if row.get_at("ra").is_some() {
+            row.num("ra")
+        } else {
+            row.num("gr") * pr
+        };
+        let within = if row.get_at("nu_range").is_some() {
+            4e-4
+        } else {
+            1e-9
+        };
+        near(
+            "Nu",
+            convection::nusselt(rayleigh, pr),
+            row.num("nu"),
+            Relative(within),
+        );
     }
 }
 

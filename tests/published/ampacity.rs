@@ -30,7 +30,13 @@ pub(crate) const RUNS: &[Run] = &[
 ];
 
 /// What a table allows a wire of true gauge area, A; nothing where it forbids it.
-pub(crate) fn allowed(table: &AmpacityTable, size: &str, celsius: f64, engine: bool, bundled: u32) -> Option<f64> {
+pub(crate) fn allowed(
+    table: &AmpacityTable,
+    size: &str,
+    celsius: f64,
+    engine: bool,
+    bundled: u32,
+) -> Option<f64> {
     let g = gauge(size);
     let area = Area::from_si(g.area_mm2() * 1e-6);
     let found = table.allowed(WireSize::Gauge(g), area, celsius, engine, bundled)?;
@@ -38,23 +44,46 @@ pub(crate) fn allowed(table: &AmpacityTable, size: &str, celsius: f64, engine: b
 }
 
 pub(crate) fn table<'a>(stock: &'a Stock, name: &str) -> &'a AmpacityTable {
-    stock.currents(name).unwrap_or_else(|| panic!("stock has no table “{name}”"))
+    stock
+        .currents(name)
+        .unwrap_or_else(|| panic!("stock has no table “{name}”"))
 }
 
 fn by_law(c: &mut Case) {
     let stock = Stock::embedded();
     let law = table(&stock, "33 CFR 183.425");
-    let ours = allowed(law, c.word("size"), c.num("insulation_c"), c.has("engine_space"), 1);
+    let ours = allowed(
+        law,
+        c.word("size"),
+        c.num("insulation_c"),
+        c.has("engine_space"),
+        1,
+    );
     c.near("a", ours.unwrap_or(0.0));
 }
 
 fn bundled(c: &mut Case) {
     let stock = Stock::embedded();
     let n = c.num("bundled") as u32;
-    let practice = allowed(table(&stock, "boat practice"), c.word("size"), c.num("insulation_c"), false, n);
+    let practice = allowed(
+        table(&stock, "boat practice"),
+        c.word("size"),
+        c.num("insulation_c"),
+        false,
+        n,
+    );
     c.near("a", practice.unwrap_or(0.0));
-    let law = allowed(table(&stock, "33 CFR 183.425"), c.word("size"), c.num("insulation_c"), false, n);
-    c.holds("the law itself bundles only from 50 V up", law == Some(35.0));
+    let law = allowed(
+        table(&stock, "33 CFR 183.425"),
+        c.word("size"),
+        c.num("insulation_c"),
+        false,
+        n,
+    );
+    c.holds(
+        "the law itself bundles only from 50 V up",
+        law == Some(35.0),
+    );
 }
 
 fn largest_device(c: &mut Case) {
@@ -80,9 +109,19 @@ fn every_current_of_table_5() {
             let size = row.word("size");
             for ((celsius, amps), factor) in columns.iter().zip(row.nums("amp")).zip(&engine) {
                 let what = format!("{name} {size} {celsius} °C");
-                near(&what, allowed(ours, size, *celsius, false, 1).unwrap_or(0.0), amps, Relative(1e-9));
+                near(
+                    &what,
+                    allowed(ours, size, *celsius, false, 1).unwrap_or(0.0),
+                    amps,
+                    Relative(1e-9),
+                );
                 let inside = allowed(ours, size, *celsius, true, 1).unwrap_or(0.0);
-                near(&format!("{what} engine space"), inside, amps * factor, Relative(1e-9));
+                near(
+                    &format!("{what} engine space"),
+                    inside,
+                    amps * factor,
+                    Relative(1e-9),
+                );
             }
         }
     }
@@ -103,7 +142,12 @@ fn every_current_of_the_boat_tables() {
         near(size, ours(true, 1), row.num("in_engine"), Absolute(0.5));
         for (key, from, to) in columns {
             for n in [from, to] {
-                near(&format!("{size}, {n} together"), ours(false, n), row.num(key), Relative(1e-9));
+                near(
+                    &format!("{size}, {n} together"),
+                    ours(false, n),
+                    row.num(key),
+                    Relative(1e-9),
+                );
             }
         }
     }
@@ -120,7 +164,12 @@ fn every_current_of_the_nec_free_air_table() {
             let key = format!("amp{celsius}");
             if row.get_at(&key).is_some() {
                 let amps = allowed(ours, size, celsius, false, 1).unwrap_or(0.0);
-                near(&format!("{size} {celsius} °C"), amps, row.num(&key), Relative(1e-9));
+                near(
+                    &format!("{size} {celsius} °C"),
+                    amps,
+                    row.num(&key),
+                    Relative(1e-9),
+                );
             }
         }
     }
@@ -132,8 +181,18 @@ fn nothing_is_rounded_up() {
     let stock = Stock::embedded();
     let law = table(&stock, "33 CFR 183.425");
     // 5 AWG stands in no row: it gets 6 AWG's current. 104 °C gets the 90 °C column.
-    near("5 AWG", allowed(law, "5", 105.0, false, 1).unwrap_or(0.0), 120.0, Relative(1e-9));
-    near("104 °C", allowed(law, "14", 104.0, false, 1).unwrap_or(0.0), 30.0, Relative(1e-9));
+    near(
+        "5 AWG",
+        allowed(law, "5", 105.0, false, 1).unwrap_or(0.0),
+        120.0,
+        Relative(1e-9),
+    );
+    near(
+        "104 °C",
+        allowed(law, "14", 104.0, false, 1).unwrap_or(0.0),
+        30.0,
+        Relative(1e-9),
+    );
     assert_eq!(allowed(law, "14", 55.0, false, 1), None);
     assert_eq!(allowed(law, "20", 105.0, false, 1), None);
 }

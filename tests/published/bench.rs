@@ -19,7 +19,11 @@ pub(crate) fn in_series(laws: &[Law]) -> Solution {
     let mut network = Network::new();
     let mut here = Node::GROUND;
     for (i, law) in laws.iter().enumerate() {
-        let next = if i + 1 == laws.len() { Node::GROUND } else { network.node() };
+        let next = if i + 1 == laws.len() {
+            Node::GROUND
+        } else {
+            network.node()
+        };
         // A source stands with its positive end towards the next element.
         match law {
             Law::Source { .. } => network.element(next, here, *law),
@@ -38,7 +42,11 @@ pub(crate) fn source(volts: f64) -> Law {
 /// Volts lost over a resistance on the way to a load that takes these amperes.
 pub(crate) fn lost(ohms: f64, amps: f64) -> f64 {
     let supply = 100.0;
-    let solved = in_series(&[source(supply), Law::Resistor { ohms }, Law::Current { amps }]);
+    let solved = in_series(&[
+        source(supply),
+        Law::Resistor { ohms },
+        Law::Current { amps },
+    ]);
     supply - solved.volts[2]
 }
 

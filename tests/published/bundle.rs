@@ -7,8 +7,8 @@ use super::ledger::Run;
 use super::reference::{Look, reference};
 use super::tolerance::Tolerance::Relative;
 use physics::bundle::{BundleWire, steady_kelvin};
-use physics::wire_heat::{WireBody, steady_amps};
 use physics::root;
+use physics::wire_heat::{WireBody, steady_amps};
 
 pub(crate) const RUNS: &[Run] = &[Run {
     ids: &["FAA-HB"],
@@ -24,7 +24,12 @@ struct Sample {
     around: f64,
 }
 
-fn sample(name: &'static str, (d, over, k): (f64, f64, f64), milliohm: f64, (limit, around): (f64, f64)) -> Sample {
+fn sample(
+    name: &'static str,
+    (d, over, k): (f64, f64, f64),
+    milliohm: f64,
+    (limit, around): (f64, f64),
+) -> Sample {
     Sample {
         name,
         wire: BundleWire {
@@ -46,16 +51,26 @@ fn sample(name: &'static str, (d, over, k): (f64, f64, f64), milliohm: f64, (lim
 fn samples() -> [Sample; 5] {
     [
         sample("12 AWG aircraft", (2.2, 2.77, 0.24), 6.6273, (200.0, 25.0)),
-        sample("14 AWG aircraft", (1.75, 2.29, 0.24), 10.0394, (200.0, 25.0)),
+        sample(
+            "14 AWG aircraft",
+            (1.75, 2.29, 0.24),
+            10.0394,
+            (200.0, 25.0),
+        ),
         sample("14 AWG PVC", (1.85, 2.8, 0.17), 8.4709, (105.0, 40.0)),
         sample("1 mm² PVC", (1.5, 2.1, 0.17), 18.5, (105.0, 50.0)),
-        sample("6 mm² cross-linked", (3.4, 4.3, 0.286), 3.14, (125.0, 80.0)),
+        sample("4 mm² cross-linked", (2.8, 3.7, 0.286), 4.71, (125.0, 80.0)),
     ]
 }
 
 impl Sample {
     fn alone(self) -> f64 {
-        steady_amps(&self.wire.body, self.wire.r20_per_m, self.limit, self.around)
+        steady_amps(
+            &self.wire.body,
+            self.wire.r20_per_m,
+            self.limit,
+            self.around,
+        )
     }
 
     /// The current that brings each of `count` loaded wires to the limit, A.
@@ -80,7 +95,11 @@ fn twelve_wires_in_the_published_band() {
     for s in samples() {
         let factor = s.factor(12);
         println!("{:<20} 12 wires {factor:.3}", s.name);
-        assert!((band.num("min")..=band.num("max")).contains(&factor), "{}: {factor}", s.name);
+        assert!(
+            (band.num("min")..=band.num("max")).contains(&factor),
+            "{}: {factor}",
+            s.name
+        );
     }
 }
 
@@ -88,8 +107,16 @@ fn twelve_wires_in_the_published_band() {
 fn three_wires_between_the_strictest_and_the_most_lenient_document() {
     let table = reference!("conductors/17_bundle_factors.toml");
     let of = |id: &str, n: &str| {
-        let set = table.rows("set").iter().find(|s| s.word("id") == id).unwrap_or_else(|| panic!("no {id}"));
-        let at = set.rows("n").iter().position(|x| x.as_str() == Some(n)).unwrap_or_else(|| panic!("{id} has no {n}"));
+        let set = table
+            .rows("set")
+            .iter()
+            .find(|s| s.word("id") == id)
+            .unwrap_or_else(|| panic!("no {id}"));
+        let at = set
+            .rows("n")
+            .iter()
+            .position(|x| x.as_str() == Some(n))
+            .unwrap_or_else(|| panic!("{id} has no {n}"));
         set.nums("factor")[at]
     };
     let (strict, lenient) = (of("cfr183_abyc", "3"), of("mil_w_5088b", "3"));
@@ -103,16 +130,26 @@ fn three_wires_between_the_strictest_and_the_most_lenient_document() {
 #[test]
 fn more_wires_leave_each_less_and_follow_the_bunched_cables_of_iec() {
     let table = reference!("conductors/17_bundle_factors.toml");
-    let iec = table.rows("set").iter().find(|s| s.word("id") == "iec60364_5_52_bunched");
+    let iec = table
+        .rows("set")
+        .iter()
+        .find(|s| s.word("id") == "iec60364_5_52_bunched");
     let iec = iec.unwrap_or_else(|| panic!("no IEC set"));
-    let counts = iec.rows("n").iter().filter_map(|n| n.as_str()?.parse::<usize>().ok());
+    let counts = iec
+        .rows("n")
+        .iter()
+        .filter_map(|n| n.as_str()?.parse::<usize>().ok());
     for s in samples() {
         let mut last = 1.01;
         for (n, published) in counts.clone().zip(iec.nums("factor")) {
             let factor = if n == 1 { 1.0 } else { s.factor(n) };
             assert!(factor < last, "{}: {n} wires {factor}", s.name);
             // Documents differ by as much among themselves: 0.70 and 0.89 for three wires.
-            assert!((factor / published - 1.0).abs() < 0.25, "{}: {n} wires {factor}, IEC {published}", s.name);
+            assert!(
+                (factor / published - 1.0).abs() < 0.25,
+                "{}: {n} wires {factor}, IEC {published}",
+                s.name
+            );
             last = factor;
         }
     }

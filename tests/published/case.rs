@@ -33,7 +33,8 @@ impl Case {
     /// From a row of a list.
     pub(crate) fn new(row: &Value, form: &Form) -> Self {
         let id = row.word("id").to_owned();
-        let tolerance = (form.tolerance)(row).unwrap_or_else(|| panic!("{id}: its tolerance can't be read"));
+        let tolerance =
+            (form.tolerance)(row).unwrap_or_else(|| panic!("{id}: its tolerance can't be read"));
         let source: Vec<&str> = form.source.iter().map(|k| row.word(k)).collect();
         Self {
             id,
@@ -95,18 +96,34 @@ impl Case {
     }
 
     /// The same within another tolerance, with the reason for it.
-    pub(crate) fn each_wider(&mut self, key: &str, ours: &[f64], tolerance: Tolerance, why: &'static str) {
+    pub(crate) fn each_wider(
+        &mut self,
+        key: &str,
+        ours: &[f64],
+        tolerance: Tolerance,
+        why: &'static str,
+    ) {
         assert!(!why.is_empty());
         self.told.insert(key.to_owned());
         let published = self.expect.nums(key);
-        self.holds(&format!("{key}: as many values"), published.len() == ours.len());
+        self.holds(
+            &format!("{key}: as many values"),
+            published.len() == ours.len(),
+        );
         for (ours, published) in ours.iter().zip(published) {
             self.compare(key, *ours, published, tolerance);
         }
     }
 
     /// One value of an expected list, where the others are out of reach; the reason says why.
-    pub(crate) fn one_of(&mut self, key: &str, at: usize, ours: f64, tolerance: Tolerance, why: &'static str) {
+    pub(crate) fn one_of(
+        &mut self,
+        key: &str,
+        at: usize,
+        ours: f64,
+        tolerance: Tolerance,
+        why: &'static str,
+    ) {
         assert!(!why.is_empty());
         self.told.insert(key.to_owned());
         let published = self.expect.nums(key)[at];
@@ -115,7 +132,10 @@ impl Case {
 
     fn compare(&mut self, key: &str, ours: f64, published: f64, tolerance: Tolerance) {
         self.compared += 1;
-        println!("{:<10} {key:<24} ours {ours:<12.6} published {published:<12} within {tolerance}", self.id);
+        println!(
+            "{:<10} {key:<24} ours {ours:<12.6} published {published:<12} within {tolerance}",
+            self.id
+        );
         if !tolerance.agree(ours, published) {
             let line = format!("{key}: ours {ours}, published {published}, within {tolerance}");
             self.wrong.push(line);
@@ -126,7 +146,10 @@ impl Case {
     pub(crate) fn same(&mut self, key: &str, ours: impl Into<Value>) {
         self.told.insert(key.to_owned());
         let (ours, published) = (ours.into(), self.expect.at(key).clone());
-        self.holds(&format!("{key}: ours {ours}, published {published}"), ours == published);
+        self.holds(
+            &format!("{key}: ours {ours}, published {published}"),
+            ours == published,
+        );
     }
 
     /// Something that must be so.
@@ -147,16 +170,25 @@ impl Case {
 
     /// How many comparisons were made, and what is wrong.
     pub(crate) fn finish(mut self) -> (usize, Vec<String>) {
-        let keys = self.expect.as_table().into_iter().flat_map(|t| t.keys().cloned());
+        let keys = self
+            .expect
+            .as_table()
+            .into_iter()
+            .flat_map(|t| t.keys().cloned());
         let untold: Vec<String> = keys.filter(|k| !self.told.contains(k)).collect();
         for key in untold {
-            self.wrong.push(format!("{key} is expected, and nothing was said of it"));
+            self.wrong
+                .push(format!("{key} is expected, and nothing was said of it"));
         }
         if self.compared == 0 {
             self.wrong.push("nothing was compared".to_owned());
         }
         let (id, source) = (self.id, self.source);
-        let wrong = self.wrong.iter().map(|w| format!("{id} ({source}): {w}")).collect();
+        let wrong = self
+            .wrong
+            .iter()
+            .map(|w| format!("{id} ({source}): {w}"))
+            .collect();
         (self.compared, wrong)
     }
 }

@@ -37,7 +37,10 @@ fn base_and_stripe_stand_in_their_order() {
     assert_eq!(colour("BU/GN"), "BU/GN");
     assert_eq!(colour("GN/BU"), "GN/BU");
     for wrong in ["blue", "BL", "OR", "RD/XX", "RD/WH/BK"] {
-        assert!(Walk::of(&coloured(wrong)).has_error("bad-value"), "{wrong} must be refused");
+        assert!(
+            Walk::of(&coloured(wrong)).has_error("bad-value"),
+            "{wrong} must be refused"
+        );
     }
 }
 

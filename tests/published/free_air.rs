@@ -71,7 +71,11 @@ fn of_row(row: &Value) -> (Asked, f64) {
         around: row.num("ambient_c"),
         limit: row.num("conductor_c"),
     };
-    let k = if row.word("family").starts_with("FAA") { AIRCRAFT_K } else { PVC_K };
+    let k = if row.word("family").starts_with("FAA") {
+        AIRCRAFT_K
+    } else {
+        PVC_K
+    };
     (asked, k)
 }
 
@@ -82,7 +86,10 @@ fn ratios() -> BTreeMap<String, Vec<f64>> {
     for row in table.rows("row") {
         let (asked, k) = of_row(row);
         let ratio = amps(asked, k) / row.num("published_a");
-        found.entry(row.word("family").to_owned()).or_default().push(ratio);
+        found
+            .entry(row.word("family").to_owned())
+            .or_default()
+            .push(ratio);
     }
     for list in found.values_mut() {
         list.sort_by(f64::total_cmp);
@@ -93,20 +100,30 @@ fn ratios() -> BTreeMap<String, Vec<f64>> {
 #[test]
 fn every_nec_current_within_15_percent() {
     let table = reference!("conductors/31_heat_balance_cross_check.toml");
-    let rows: Vec<&Value> = table.rows("row").iter().filter(|r| r.word("family") == "NEC free air").collect();
+    let rows: Vec<&Value> = table
+        .rows("row")
+        .iter()
+        .filter(|r| r.word("family") == "NEC free air")
+        .collect();
     assert_eq!(rows.len(), 36);
     for row in rows {
         let (asked, k) = of_row(row);
         let ratio = amps(asked, k) / row.num("published_a");
         let what = format!("{} AWG at {} °C", row.word("size"), row.num("conductor_c"));
-        assert!((ratio - 1.0).abs() < 0.15, "{what}: {ratio} of the published current");
+        assert!(
+            (ratio - 1.0).abs() < 0.15,
+            "{what}: {ratio} of the published current"
+        );
     }
 }
 
 #[test]
 fn the_faa_current_of_14_awg_within_8_percent() {
     let table = reference!("conductors/31_heat_balance_cross_check.toml");
-    let row = table.rows("row").iter().find(|r| r.word("family").starts_with("FAA") && r.word("size") == "14");
+    let row = table
+        .rows("row")
+        .iter()
+        .find(|r| r.word("family").starts_with("FAA") && r.word("size") == "14");
     let row = row.unwrap_or_else(|| panic!("no FAA row of 14 AWG"));
     let (asked, k) = of_row(row);
     assert!((amps(asked, k) / row.num("published_a") - 1.0).abs() < 0.08);
@@ -132,13 +149,22 @@ fn every_family_stays_in_its_band() {
     for (family, list) in &found {
         let within = list.iter().filter(|r| (**r - 1.0).abs() < 0.15).count();
         let (least, most, middle) = (list[0], list[list.len() - 1], list[list.len() / 2]);
-        println!("{family:<18} {:>3} rows {least:.3} {middle:.3} {most:.3}, {within} within 15 %", list.len());
+        println!(
+            "{family:<18} {:>3} rows {least:.3} {middle:.3} {most:.3}, {within} within 15 %",
+            list.len()
+        );
     }
     for (family, least, most) in BANDS {
         let list = &found[*family];
         let (low, high) = (list[0], list[list.len() - 1]);
-        assert!((low - least).abs() < 0.01, "{family}: least {low}, was {least}");
-        assert!((high - most).abs() < 0.01, "{family}: most {high}, was {most}");
+        assert!(
+            (low - least).abs() < 0.01,
+            "{family}: least {low}, was {least}"
+        );
+        assert!(
+            (high - most).abs() < 0.01,
+            "{family}: most {high}, was {most}"
+        );
     }
     assert_eq!(found.len(), BANDS.len());
 }
@@ -152,6 +178,9 @@ fn every_row_follows_the_independent_balance() {
         let (asked, k) = of_row(row);
         let ratio = amps(asked, k) / row.num("predicted_a");
         let what = format!("{} {}", row.word("family"), row.word("size"));
-        assert!((0.97..1.01).contains(&ratio), "{what}: {ratio} of the other balance");
+        assert!(
+            (0.97..1.01).contains(&ratio),
+            "{what}: {ratio} of the other balance"
+        );
     }
 }

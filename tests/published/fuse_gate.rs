@@ -37,7 +37,12 @@ pub(crate) fn stock_gates(stock: &Stock, class: &str) -> Option<Vec<Gate>> {
 fn published_gates(table: &Value, class: &str) -> Vec<Gate> {
     let rows = table.rows("gate").iter();
     let mut gates: Vec<Gate> = rows
-        .filter(|r| r.get_at("class").is_some_and(|c| c.as_str().is_some_and(|c| c.contains(class) && !c.contains("58 V"))))
+        .filter(|r| {
+            r.get_at("class").is_some_and(|c| {
+                c.as_str()
+                    .is_some_and(|c| c.contains(class) && !c.contains("58 V"))
+            })
+        })
         .filter(|r| r.get_at("pct_of_rating").is_some())
         .map(|r| Gate {
             multiple: r.num("pct_of_rating") / 100.0,
@@ -64,9 +69,15 @@ fn gate(c: &mut Case) {
     let stock = Stock::embedded();
     if let Some(ours) = stock_gates(&stock, &class) {
         let (may, must) = opening_band(&ours, multiple);
-        c.holds(&format!("stock's band {may}–{must} s holds the printed one"), may <= soonest && must >= latest);
+        c.holds(
+            &format!("stock's band {may}–{must} s holds the printed one"),
+            may <= soonest && must >= latest,
+        );
     } else {
-        c.holds("only the micro class is missing from stock", class.contains("micro"));
+        c.holds(
+            "only the micro class is missing from stock",
+            class.contains("micro"),
+        );
     }
 }
 
@@ -74,7 +85,11 @@ fn cartridge(c: &mut Case) {
     let table = reference!("protection/03_fuse_gates_cartridge_ul_read.toml");
     let mut gates = published_gates(&table, "248-14 listed cartridge, all");
     gates.extend(published_gates(&table, "248-14 listed cartridge, 0-30 A"));
-    let ours: Vec<f64> = c.nums("pct").iter().map(|p| opening_band(&gates, p / 100.0).1).collect();
+    let ours: Vec<f64> = c
+        .nums("pct")
+        .iter()
+        .map(|p| opening_band(&gates, p / 100.0).1)
+        .collect();
     c.each("t_max_s", &ours);
 }
 
@@ -95,22 +110,39 @@ fn stock_is_never_tighter_than_any_document() {
     let mut compared = 0;
     for row in table.rows("gate") {
         let standard = row.word("standard");
-        let Some((_, class)) = TYPES.iter().find(|(t, _)| standard.contains(t)) else { continue };
+        let Some((_, class)) = TYPES.iter().find(|(t, _)| standard.contains(t)) else {
+            continue;
+        };
         let gates = stock_gates(&stock, class).unwrap_or_else(|| panic!("no {class}"));
         for triple in row.rows("rows_pct_tmin_tmax") {
-            let cells: Vec<f64> = triple.as_array().into_iter().flatten().filter_map(Look::number).collect();
+            let cells: Vec<f64> = triple
+                .as_array()
+                .into_iter()
+                .flatten()
+                .filter_map(Look::number)
+                .collect();
             let (may, must) = opening_band(&gates, cells[0] / 100.0);
             let what = format!("{standard} at {} %", cells[0]);
             assert!(may <= cells[1] + 1e-9, "{what}: ours not before {may} s");
-            assert!(cells[2] == 0.0 || must >= cells[2] - 1e-9, "{what}: ours by {must} s");
+            assert!(
+                cells[2] == 0.0 || must >= cells[2] - 1e-9,
+                "{what}: ours by {must} s"
+            );
             compared += 1;
         }
     }
     for class in ["miniature blade", "medium blade"] {
         let gates = stock_gates(&stock, class).unwrap_or_else(|| panic!("no {class}"));
-        for g in published_gates(&reference!("protection/01_fuse_gates_blade_read.toml"), &format!("{class} (ISO")) {
+        for g in published_gates(
+            &reference!("protection/01_fuse_gates_blade_read.toml"),
+            &format!("{class} (ISO"),
+        ) {
             let (may, must) = opening_band(&gates, g.multiple);
-            assert!(may <= g.min_s && must >= g.max_s.unwrap_or(0.0), "{class} at {}", g.multiple);
+            assert!(
+                may <= g.min_s && must >= g.max_s.unwrap_or(0.0),
+                "{class} at {}",
+                g.multiple
+            );
             compared += 1;
         }
     }
@@ -125,8 +157,17 @@ fn no_opening_is_promised_below_135_percent() {
     for kind in &stock.fuses {
         let gates = stock_gates(&stock, &kind.name).unwrap_or_default();
         assert_eq!(opening_band(&gates, 1.34).1, f64::INFINITY, "{}", kind.name);
-        assert!(kind.least_promised().is_some_and(|m| m >= 1.35), "{}", kind.name);
+        assert!(
+            kind.least_promised().is_some_and(|m| m >= 1.35),
+            "{}",
+            kind.name
+        );
     }
     let blade = stock_gates(&stock, "miniature blade").unwrap_or_default();
-    near("blade at 200 %", opening_band(&blade, 2.0).1, 5.0, Relative(1e-9));
+    near(
+        "blade at 200 %",
+        opening_band(&blade, 2.0).1,
+        5.0,
+        Relative(1e-9),
+    );
 }

@@ -51,15 +51,24 @@ fn fuse_passes(millimetres: f64, sheathed: bool) -> bool {
 
 fn seven_inches(c: &mut Case) {
     c.same("pass_33cfr", fuse_passes(c.num("unfused_mm"), false));
-    c.near("limit_mm", study::Limits::default().value("fuse distance") * 1e3);
+    c.near(
+        "limit_mm",
+        study::Limits::default().value("fuse distance") * 1e3,
+    );
     c.holds("177 mm passes", fuse_passes(177.0, false));
 }
 
 fn forty_inches(c: &mut Case) {
     c.same("pass_33cfr", fuse_passes(c.num("unfused_mm"), true));
-    c.near("limit_33cfr_mm", study::Limits::default().value("fuse distance sheathed") * 1e3);
+    c.near(
+        "limit_33cfr_mm",
+        study::Limits::default().value("fuse distance sheathed") * 1e3,
+    );
     c.holds("1017 mm does not pass", !fuse_passes(1017.0, true));
-    c.leave("limit_abyc_mm", "the longer limit of boat practice at a battery's own post is not a rule of ours");
+    c.leave(
+        "limit_abyc_mm",
+        "the longer limit of boat practice at a battery's own post is not a rule of ours",
+    );
 }
 
 /// A 15 A blade on 0.5 mm²: quick enough at a dead short, too slow at twice its rating.
@@ -68,8 +77,12 @@ fn every_multiple(c: &mut Case) {
     let gates = stock_gates(&stock, "miniature blade").unwrap_or_default();
     let bears = withstand(c.num("k") * 1e6, c.num("mm2") * 1e-6);
     c.near("wire_I2t", bears);
-    c.holds("the case's k is PVC's from 70 to 160 °C", (k(&COPPER, 70.0, 160.0) - c.num("k")).abs() < 0.5);
-    let holds = |multiple: f64| (multiple * 15.0).powi(2) * opening_band(&gates, multiple).1 <= bears;
+    c.holds(
+        "the case's k is PVC's from 70 to 160 °C",
+        (k(&COPPER, 70.0, 160.0) - c.num("k")).abs() < 0.5,
+    );
+    let holds =
+        |multiple: f64| (multiple * 15.0).powi(2) * opening_band(&gates, multiple).1 <= bears;
     c.same("ok_600pct", holds(6.0));
     c.same("ok_350pct", holds(3.5));
     c.same("ok_200pct_adiabatic", holds(2.0));
@@ -84,6 +97,9 @@ fn fifteen_amps_on(size: &str) -> String {
         "{}\n[[box]]\nname = \"box\"\nplace = \"tray\"\nways = 2\nfeed = \"battery\"\nspare = \"5 A\"\n{}\n\
          [wire.\"W1.1\"]\nsize = \"{size}\"\n",
         include_str!("plans/vehicle.toml"),
-        include_str!("plans/lamp.toml").replace("box = \"box\"", "box = \"box\"\nfuse = { rating = \"15 A\", kind = \"miniature blade\" }"),
+        include_str!("plans/lamp.toml").replace(
+            "box = \"box\"",
+            "box = \"box\"\nfuse = { rating = \"15 A\", kind = \"miniature blade\" }"
+        ),
     )
 }

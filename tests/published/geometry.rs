@@ -18,9 +18,23 @@ fn awg(c: &mut Case) {
     let g = gauge(c.word("size"));
     c.near("d_mm", g.diameter_mm());
     // Half a unit of the last printed digit is more than the list's 1e-4 for the thinnest wire.
-    let printed = if c.id == "G-24" { Relative(2.5e-4) } else { c.tolerance };
-    c.wider("cmil", g.circular_mils(), printed, "the thinnest is printed to four figures only");
-    c.wider("mm2", g.area_mm2(), printed, "the thinnest is printed to four figures only");
+    let printed = if c.id == "G-24" {
+        Relative(2.5e-4)
+    } else {
+        c.tolerance
+    };
+    c.wider(
+        "cmil",
+        g.circular_mils(),
+        printed,
+        "the thinnest is printed to four figures only",
+    );
+    c.wider(
+        "mm2",
+        g.area_mm2(),
+        printed,
+        "the thinnest is printed to four figures only",
+    );
 }
 
 #[test]
@@ -40,7 +54,12 @@ fn every_gauge_of_the_table() {
         }
         if row.get_at("cmil_read").is_some() {
             // Printed to four figures: one unit of the fourth.
-            near(size, g.circular_mils(), row.num("cmil_read"), Relative(1e-3));
+            near(
+                size,
+                g.circular_mils(),
+                row.num("cmil_read"),
+                Relative(1e-3),
+            );
         }
     }
 }
@@ -51,7 +70,11 @@ fn wires(stock: &Stock, family: Family, size: WireSize) -> Vec<&Conductor> {
         (Some(a), Some(b)) => (a - b).abs() < 1e-9,
         _ => a == size,
     };
-    stock.conductors.iter().filter(|c| c.family == family && same(c.size)).collect()
+    stock
+        .conductors
+        .iter()
+        .filter(|c| c.family == family && same(c.size))
+        .collect()
 }
 
 #[test]
@@ -62,15 +85,33 @@ fn sae_and_boat_areas_are_kept_apart() {
         let size = WireSize::Gauge(gauge(row.word("sae")));
         let sae = wires(&stock, Family::Sae, size);
         let boat = wires(&stock, Family::Boat, size);
-        assert!(!sae.is_empty() && !boat.is_empty(), "{size} is not in stock");
+        assert!(
+            !sae.is_empty() && !boat.is_empty(),
+            "{size} is not in stock"
+        );
         for wire in sae {
-            near(&wire.id, in_mm2(wire.area), row.num("sae_mm2"), Relative(1e-3));
+            near(
+                &wire.id,
+                in_mm2(wire.area),
+                row.num("sae_mm2"),
+                Relative(1e-3),
+            );
             // The table's own fact: 2.9 to 11.9 % below the boat cable of the same number.
             let less = 1.0 - wire.area.si() / boat[0].area.si();
-            assert!((0.028..0.121).contains(&less), "{}: {less} below the boat cable", wire.id);
+            assert!(
+                (0.028..0.121).contains(&less),
+                "{}: {less} below the boat cable",
+                wire.id
+            );
         }
-        let marine = quantity::read(&format!("{} cmil", row.num("marine_cmil"))).unwrap_or_else(|e| panic!("{e:?}"));
-        near(&boat[0].id, in_mm2(boat[0].area), in_mm2(marine), Relative(2e-3));
+        let marine = quantity::read(&format!("{} cmil", row.num("marine_cmil")))
+            .unwrap_or_else(|e| panic!("{e:?}"));
+        near(
+            &boat[0].id,
+            in_mm2(boat[0].area),
+            in_mm2(marine),
+            Relative(2e-3),
+        );
     }
 }
 
@@ -84,14 +125,33 @@ fn metric_cable_by_its_own_standard() {
         let size = WireSize::Metric(quantity::Area::from_si(row.num("mm2") * 1e-6));
         for wire in wires(&stock, Family::Metric, size) {
             seen += 1;
-            near(&wire.id, wire.ohm_per_m_20 * 1e3, row.num("r_max_mohm_m"), Relative(1e-9));
-            near(&wire.id, wire.conductor_d.si() * 1e3, row.num("conductor_d_max_mm"), Absolute(1e-9));
+            near(
+                &wire.id,
+                wire.ohm_per_m_20 * 1e3,
+                row.num("r_max_mohm_m"),
+                Relative(1e-9),
+            );
+            near(
+                &wire.id,
+                wire.conductor_d.si() * 1e3,
+                row.num("conductor_d_max_mm"),
+                Absolute(1e-9),
+            );
             let outside = format!("{}_wall_od_max_mm", wire.wall);
             if row.get_at(&outside).is_some() {
-                near(&wire.id, wire.outside_d.si() * 1e3, row.num(&outside), Absolute(0.05));
+                near(
+                    &wire.id,
+                    wire.outside_d.si() * 1e3,
+                    row.num(&outside),
+                    Absolute(0.05),
+                );
             }
             let resistivity = wire.ohm_per_m_20 * wire.area.si() * 1e9;
-            assert!((band[0]..=band[1]).contains(&resistivity), "{}: {resistivity} Ω·mm²/km", wire.id);
+            assert!(
+                (band[0]..=band[1]).contains(&resistivity),
+                "{}: {resistivity} Ω·mm²/km",
+                wire.id
+            );
         }
     }
     println!("ISO 6722: {seen} stock wires");

@@ -46,7 +46,9 @@ impl Covered {
     /// Thermal resistance from wire to air, K·m/W, with this much cover.
     fn resistance(self, cover: f64) -> f64 {
         let outside = self.d + 2.0 * cover;
-        shell::resistance(self.d, outside, self.k) + 1.0 / (PI * outside * self.h) + self.contact / (PI * self.d)
+        shell::resistance(self.d, outside, self.k)
+            + 1.0 / (PI * outside * self.h)
+            + self.contact / (PI * self.d)
     }
 
     /// The radius at which most heat gets out, m, found by trying.
@@ -76,9 +78,15 @@ fn plastic_cover(c: &mut Case) {
 
 fn rubber_sheath(c: &mut Case) {
     let wire = covered(c);
-    c.near("q_w_m", c.num("dt") / wire.resistance(c.num("cover_mm") * 1e-3));
+    c.near(
+        "q_w_m",
+        c.num("dt") / wire.resistance(c.num("cover_mm") * 1e-3),
+    );
     c.near("rcr_mm", wire.critical_radius() * 1e3);
-    c.holds("not the rounded 4.51", (c.num("dt") / wire.resistance(2e-3) - 4.51).abs() > 0.02);
+    c.holds(
+        "not the rounded 4.51",
+        (c.num("dt") / wire.resistance(2e-3) - 4.51).abs() > 0.02,
+    );
 }
 
 fn bare_and_covered(c: &mut Case) {
@@ -98,14 +106,25 @@ fn pipe_in_air(c: &mut Case) {
     c.near("nu", nu);
     c.near("h", h);
     let ours = convection::coefficient(c.num("d_m"), ZERO + 70.0, ZERO + 20.0);
-    c.holds("with air of our own the same", (ours / h - 1.0).abs() < 1e-3);
+    c.holds(
+        "with air of our own the same",
+        (ours / h - 1.0).abs() < 1e-3,
+    );
     let flux = convection::flux(c.num("d_m"), ZERO + 20.0 + c.num("dt"), ZERO + 20.0);
-    c.wider("q_w", flux * PI * c.num("d_m") * c.num("l_m"), Relative(2e-3), "Ra is worked out from air, not given");
+    c.wider(
+        "q_w",
+        flux * PI * c.num("d_m") * c.num("l_m"),
+        Relative(2e-3),
+        "Ra is worked out from air, not given",
+    );
 }
 
 fn warming(c: &mut Case) {
     let density = c.num("j_a_mm2") * 1e6;
-    c.near("k_per_s", adiabatic::heating_rate(&adiabatic::COPPER, density, ZERO + 20.0));
+    c.near(
+        "k_per_s",
+        adiabatic::heating_rate(&adiabatic::COPPER, density, ZERO + 20.0),
+    );
 }
 
 /// The cases that stand in the table only.
@@ -127,7 +146,12 @@ fn plastic_wire_in_british_units_and_another_critical_radius() {
     let cover = (ht3.num("od_in") - ht3.num("d_in")) / 2.0 * FOOT / 12.0;
     let q = rise / wire.resistance(cover);
     near("HT3 heat", q, ht3.num("q_w_per_m"), Relative(1e-3));
-    near("HT3 current", (q / ht3.num("r_ohm_per_m")).sqrt(), ht3.num("current_a"), Relative(1.5e-3));
+    near(
+        "HT3 current",
+        (q / ht3.num("r_ohm_per_m")).sqrt(),
+        ht3.num("current_a"),
+        Relative(1.5e-3),
+    );
 
     let ht5 = case("HT5");
     let wire = Covered {
@@ -136,5 +160,10 @@ fn plastic_wire_in_british_units_and_another_critical_radius() {
         h: ht5.num("h"),
         contact: 0.0,
     };
-    near("HT5", wire.critical_radius() * 1e3, ht5.num("critical_radius_mm"), Absolute(0.05));
+    near(
+        "HT5",
+        wire.critical_radius() * 1e3,
+        ht5.num("critical_radius_mm"),
+        Absolute(0.05),
+    );
 }

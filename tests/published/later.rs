@@ -12,8 +12,14 @@ pub(crate) const CONDUCTORS: Later = &[
         "the circular's square-root estimate of a wire's temperature is no law of ours; its correction of the run is run as FAA-L2",
         &["FAA-EX2B", "FAA-EX2C"],
     ),
-    ("altitude is not modelled, and the harness is loaded to a fifth at 60 000 ft", &["FAA-HA"]),
-    ("Morgan's correlation is not used; Churchill and Chu's is", &["NU-MO"]),
+    (
+        "altitude is not modelled, and the harness is loaded to a fifth at 60 000 ft",
+        &["FAA-HA"],
+    ),
+    (
+        "Morgan's correlation is not used; Churchill and Chu's is",
+        &["NU-MO"],
+    ),
     (
         "a wire is judged by the damage of its insulation, not by Preece's melting of bare wire",
         &["PRE-16", "PRE-100A"],
@@ -22,16 +28,49 @@ pub(crate) const CONDUCTORS: Later = &[
 
 /// Of `protection/90_cases.toml`.
 pub(crate) const PROTECTION: Later = &[
-    ("chip fuses are no vehicle fuses; the same rule is run as F15", &["F12"]),
-    ("the aircraft protector chart is none of the rule sets that a plan can choose", &["P03"]),
-    ("tables of other industries (mines, passenger vessels) are none of the rule sets", &["P12", "P13"]),
-    ("issue later: what a coil throws back when it is switched off", &["R05"]),
-    ("issue later: input capacitors by their value; a start is a multiple of the running current so far", &["E02"]),
-    ("issue later: battery life with the engine off, by Peukert", &["B01", "B09"]),
-    ("issue later: reserve capacity, load test, freezing and charge read from a battery", &["B03", "B04", "B06", "B07"]),
+    (
+        "chip fuses are no vehicle fuses; the same rule is run as F15",
+        &["F12"],
+    ),
+    (
+        "the aircraft protector chart is none of the rule sets that a plan can choose",
+        &["P03"],
+    ),
+    (
+        "tables of other industries (mines, passenger vessels) are none of the rule sets",
+        &["P12", "P13"],
+    ),
+    (
+        "issue later: what a coil throws back when it is switched off",
+        &["R05"],
+    ),
+    (
+        "issue later: input capacitors by their value; a start is a multiple of the running current so far",
+        &["E02"],
+    ),
+    (
+        "issue later: battery life with the engine off, by Peukert",
+        &["B01", "B09"],
+    ),
+    (
+        "issue later: reserve capacity, load test, freezing and charge read from a battery",
+        &["B03", "B04", "B06", "B07"],
+    ),
     ("issue later: parked drain in days", &["B08"]),
-    ("issue later: alternator by speed, pulley ratio and regulated voltage by temperature", &["A01", "A02", "A03"]),
-    ("issue later: supply classes of ISO 16750-2 as states", &["U01", "U02"]),
-    ("issue later: readings with the meter's own error, and service limits over joints", &["D04", "D07"]),
-    ("light on the ground is not worked out", &["X01", "X02", "X03"]),
+    (
+        "issue later: alternator by speed, pulley ratio and regulated voltage by temperature",
+        &["A01", "A02", "A03"],
+    ),
+    (
+        "issue later: supply classes of ISO 16750-2 as states",
+        &["U01", "U02"],
+    ),
+    (
+        "issue later: readings with the meter's own error, and service limits over joints",
+        &["D04", "D07"],
+    ),
+    (
+        "light on the ground is not worked out",
+        &["X01", "X02", "X03"],
+    ),
 ];

@@ -67,7 +67,6 @@ fn protection() -> List {
             super::lamp::RUNS,
             super::motor::RUNS,
             super::load::RUNS,
-            super::drop::PROTECTION_RUNS,
             super::adiabatic::PROTECTION_RUNS,
         ],
         later: later::PROTECTION,
@@ -77,7 +76,9 @@ fn protection() -> List {
 impl List {
     fn checkers(&self, id: &str) -> Vec<fn(&mut Case)> {
         let all = self.runs.iter().flat_map(|r| r.iter());
-        all.filter(|r| r.ids.contains(&id)).map(|r| r.check).collect()
+        all.filter(|r| r.ids.contains(&id))
+            .map(|r| r.check)
+            .collect()
     }
 
     fn reasons(&self, id: &str) -> Vec<&'static str> {
@@ -89,7 +90,9 @@ impl List {
     fn run(&self) -> Vec<String> {
         let (mut cases, mut compared, mut wrong) = (0, 0, Vec::new());
         for row in self.rows.rows("case") {
-            let [check] = self.checkers(row.word("id"))[..] else { continue };
+            let [check] = self.checkers(row.word("id"))[..] else {
+                continue;
+            };
             let mut case = Case::new(row, &self.form);
             check(&mut case);
             let (n, found) = case.finish();
@@ -103,12 +106,19 @@ impl List {
 
     /// Every id that is not dealt with exactly once, or that the list does not have.
     fn astray(&self) -> Vec<String> {
-        let ids: Vec<&str> = self.rows.rows("case").iter().map(|r| r.word("id")).collect();
+        let ids: Vec<&str> = self
+            .rows
+            .rows("case")
+            .iter()
+            .map(|r| r.word("id"))
+            .collect();
         let mut wrong = Vec::new();
         for id in &ids {
             let (run, left) = (self.checkers(id).len(), self.reasons(id).len());
             if run + left != 1 {
-                wrong.push(format!("{id} is run by {run} checkers and listed {left} times for later"));
+                wrong.push(format!(
+                    "{id} is run by {run} checkers and listed {left} times for later"
+                ));
             }
         }
         let run = self.runs.iter().flat_map(|r| r.iter()).flat_map(|r| r.ids);
@@ -121,7 +131,12 @@ impl List {
 }
 
 fn none(wrong: &[String]) {
-    assert!(wrong.is_empty(), "{} disagree:\n{}", wrong.len(), wrong.join("\n"));
+    assert!(
+        wrong.is_empty(),
+        "{} disagree:\n{}",
+        wrong.len(),
+        wrong.join("\n")
+    );
 }
 
 #[test]

@@ -1,4 +1,4 @@
-//! Electronics that hold their power (33): case E01.
+//! Electronics that hold their power (33): case E01; and a circuit with an open element: D02.
 
 use super::bench::{in_series, source};
 use super::case::Case;
@@ -8,10 +8,16 @@ use super::tolerance::Tolerance::{Absolute, Relative};
 use super::tolerance::near;
 use physics::network::Law;
 
-pub(crate) const RUNS: &[Run] = &[Run {
-    ids: &["E01"],
-    check: constant_power,
-}];
+pub(crate) const RUNS: &[Run] = &[
+    Run {
+        ids: &["E01"],
+        check: constant_power,
+    },
+    Run {
+        ids: &["D02"],
+        check: open_element,
+    },
+];
 
 fn amps(watts: f64, volts: f64) -> f64 {
     let law = Law::ConstantPower {
@@ -23,8 +29,21 @@ fn amps(watts: f64, volts: f64) -> f64 {
 }
 
 fn constant_power(c: &mut Case) {
-    let ours: Vec<f64> = c.nums("U").iter().map(|v| amps(c.num("P_in_W"), *v)).collect();
+    let ours: Vec<f64> = c
+        .nums("U")
+        .iter()
+        .map(|v| amps(c.num("P_in_W"), *v))
+        .collect();
     c.each("I_A", &ours);
+}
+
+/// In a series circuit the open element has the whole voltage, the good ones none.
+fn open_element(c: &mut Case) {
+    let good = Law::Resistor { ohms: 10.0 };
+    let solved = in_series(&[source(c.num("U")), good, Law::Open]);
+    c.near("across_good_V", solved.volts[1] - solved.volts[2]);
+    c.near("across_open_V", solved.volts[2]);
+    c.near("I_A", solved.amps[1]);
 }
 
 #[test]
@@ -32,7 +51,12 @@ fn current_rises_as_voltage_falls() {
     let table = reference!("protection/33_led_electronic_loads.toml");
     for row in table.rows("example_constant_power") {
         for (volts, published) in row.nums("U_V").into_iter().zip(row.nums("I_A")) {
-            near("48 W", amps(row.num("P_in_W"), volts), published, Absolute(0.006));
+            near(
+                "48 W",
+                amps(row.num("P_in_W"), volts),
+                published,
+                Absolute(0.006),
+            );
         }
     }
     for row in table.rows("example_converter") {
@@ -56,5 +80,8 @@ fn a_line_can_be_too_long_for_it() {
     // v² − 12 v + 48 R = 0: its upper root.
     near("0.5 Ω", volts(0.5), 6.0 + 12.0_f64.sqrt(), Relative(1e-6));
     let fed = in_series(&[source(12.0), Law::Resistor { ohms: 0.8 }, law]);
-    assert!(fed.amps[2] * fed.volts[2] < 47.0, "it can't get 48 W through 0.8 Ω");
+    assert!(
+        fed.amps[2] * fed.volts[2] < 47.0,
+        "it can't get 48 W through 0.8 Ω"
+    );
 }

@@ -39,16 +39,36 @@ fn every_worked_example() {
     let table = reference!("protection/32_dc_motor.toml");
     for row in table.rows("example") {
         let (volts, ohms) = (row.num("U"), row.num("R_a"));
-        near("start", start_amps(volts, ohms, 0.0), row.num("I_start"), Relative(0.002));
+        near(
+            "start",
+            start_amps(volts, ohms, 0.0),
+            row.num("I_start"),
+            Relative(0.002),
+        );
         if row.get_at("E_back").is_some() {
-            near("back e.m.f.", back_volts(volts, row.num("I_run"), ohms), row.num("E_back"), Relative(0.001));
+            near(
+                "back e.m.f.",
+                back_volts(volts, row.num("I_run"), ohms),
+                row.num("E_back"),
+                Relative(0.001),
+            );
         }
         if row.get_at("R_series_for_15A").is_some() {
-            near("held", start_amps(volts, ohms, row.num("R_series_for_15A")), 15.0, Relative(0.001));
+            near(
+                "held",
+                start_amps(volts, ohms, row.num("R_series_for_15A")),
+                15.0,
+                Relative(0.001),
+            );
         }
         if row.get_at("R_ext_for_2x").is_some() {
             let held = start_amps(volts, ohms, row.num("R_ext_for_2x"));
-            near("held to twice", held, 2.0 * row.num("I_rated"), Relative(0.001));
+            near(
+                "held to twice",
+                held,
+                2.0 * row.num("I_rated"),
+                Relative(0.001),
+            );
         }
     }
 }
@@ -61,6 +81,16 @@ fn stalled_and_running() {
         rated_amps: 3.0,
         armature_ohms: 0.5,
     };
-    near("running", in_series(&[source(6.0), law]).amps[1], 3.0, Relative(1e-9));
-    near("too few volts to turn", in_series(&[source(0.6), law]).amps[1], 1.2, Relative(1e-9));
+    near(
+        "running",
+        in_series(&[source(6.0), law]).amps[1],
+        3.0,
+        Relative(1e-9),
+    );
+    near(
+        "too few volts to turn",
+        in_series(&[source(0.6), law]).amps[1],
+        1.2,
+        Relative(1e-9),
+    );
 }

@@ -8,7 +8,11 @@ macro_rules! reference {
     ($file:literal) => {
         $crate::published::reference::parse(
             $file,
-            include_str!(concat!(env!("CARGO_MANIFEST_DIR"), "/published/reference/", $file)),
+            include_str!(concat!(
+                env!("CARGO_MANIFEST_DIR"),
+                "/published/reference/",
+                $file
+            )),
         )
     };
 }
@@ -39,7 +43,8 @@ pub(crate) trait Look {
 
 impl Look for Value {
     fn at(&self, key: &str) -> &Value {
-        self.get(key).unwrap_or_else(|| panic!("no “{key}” in {self}"))
+        self.get(key)
+            .unwrap_or_else(|| panic!("no “{key}” in {self}"))
     }
 
     fn get_at(&self, key: &str) -> Option<&Value> {

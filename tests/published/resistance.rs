@@ -51,7 +51,12 @@ fn solid(c: &mut Case) {
 }
 
 fn stranded(c: &mut Case) {
-    near("strand lay", STRAND_LAY, c.num("strand_lay"), Relative(1e-9));
+    near(
+        "strand lay",
+        STRAND_LAY,
+        c.num("strand_lay"),
+        Relative(1e-9),
+    );
     let ours = resistance_at(per_metre(c.word("size"), STRAND_LAY), ZERO + c.num("t_c"));
     c.near("ohm_kft", per_kft(ours));
 }
@@ -81,10 +86,25 @@ fn solid_copper_at_20() {
     let table = reference!("conductors/02_awg_resistance_20C.toml");
     for row in table.rows("r") {
         let ours = per_metre(row.word("size"), 1.0);
-        near(row.word("size"), ours * 1e3, row.num("ohm_km"), Relative(1e-3));
-        near(row.word("size"), per_kft(ours), row.num("ohm_kft"), Relative(1e-3));
+        near(
+            row.word("size"),
+            ours * 1e3,
+            row.num("ohm_km"),
+            Relative(1e-3),
+        );
+        near(
+            row.word("size"),
+            per_kft(ours),
+            row.num("ohm_kft"),
+            Relative(1e-3),
+        );
         if row.get_at("read_ohm_kft").is_some() {
-            near(row.word("size"), per_kft(ours), row.num("read_ohm_kft"), Absolute(0.01));
+            near(
+                row.word("size"),
+                per_kft(ours),
+                row.num("read_ohm_kft"),
+                Absolute(0.01),
+            );
         }
     }
 }
@@ -98,9 +118,17 @@ fn stranded_copper_at_75() {
     for row in table.rows("r") {
         let size = row.word("size");
         let plain = resistance_at(per_metre(size, STRAND_LAY), hot);
-        near(size, per_kft(plain), row.num("cu_uncoated"), Relative(0.006));
+        near(
+            size,
+            per_kft(plain),
+            row.num("cu_uncoated"),
+            Relative(0.006),
+        );
         let boat = stock.conductors_of(Family::Boat, "boat PVC", "thick");
-        for wire in boat.iter().filter(|w| w.size == WireSize::Gauge(gauge(size))) {
+        for wire in boat
+            .iter()
+            .filter(|w| w.size == WireSize::Gauge(gauge(size)))
+        {
             tinned += 1;
             let ours = per_kft(resistance_at(wire.ohm_per_m_20, hot));
             near(&wire.id, ours, row.num("cu_coated"), Relative(0.002));
@@ -121,9 +149,16 @@ fn metric_cable_between_pure_copper_and_class_5() {
         let pure = resistance_per_metre(area, 1.0);
         let class5 = row.num("class5_plain") * 1e-3;
         // The smallest sizes are thinner strand for strand than their nominal area.
-        assert!(pure < class5, "{} mm²: pure copper {pure}, class 5 {class5}", area * 1e6);
+        assert!(
+            pure < class5,
+            "{} mm²: pure copper {pure}, class 5 {class5}",
+            area * 1e6
+        );
         let thin = stock.conductors_of(Family::Metric, "PVC", "thin");
-        for wire in thin.iter().filter(|w| (w.area.si() / area - 1.0).abs() < 1e-6) {
+        for wire in thin
+            .iter()
+            .filter(|w| (w.area.si() / area - 1.0).abs() < 1e-6)
+        {
             assert!(pure < wire.ohm_per_m_20, "{}", wire.id);
             let ratio = wire.ohm_per_m_20 / class5;
             (least, most) = (least.min(ratio), most.max(ratio));

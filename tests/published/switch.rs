@@ -26,7 +26,9 @@ fn load(word: &str) -> ContactLoad {
 
 fn factor(stock: &Stock, volts: f64, word: &str) -> f64 {
     let found = stock.derating(system(volts), load(word));
-    found.unwrap_or_else(|| panic!("no factor for {word} at {volts} V")).factor
+    found
+        .unwrap_or_else(|| panic!("no factor for {word} at {volts} V"))
+        .factor
 }
 
 fn rating(c: &mut Case) {
@@ -51,8 +53,20 @@ fn every_factor_of_the_circular() {
 fn half_as_much_at_24_volts() {
     let stock = Stock::embedded();
     for s in stock.switches.iter().filter(|s| s.volts == 12) {
-        let twin = |o: &&stock::SwitchKind| (&o.name, o.positions, o.illuminated, o.volts) == (&s.name, s.positions, s.illuminated, 24);
-        let other = stock.switches.iter().find(twin).unwrap_or_else(|| panic!("no {} for 24 V", s.name));
-        near(&s.name, other.rating.si() / s.rating.si(), 0.5, Relative(0.01));
+        let twin = |o: &&stock::SwitchKind| {
+            (&o.name, o.positions, o.illuminated, o.volts)
+                == (&s.name, s.positions, s.illuminated, 24)
+        };
+        let other = stock
+            .switches
+            .iter()
+            .find(twin)
+            .unwrap_or_else(|| panic!("no {} for 24 V", s.name));
+        near(
+            &s.name,
+            other.rating.si() / s.rating.si(),
+            0.5,
+            Relative(0.01),
+        );
     }
 }

@@ -7,11 +7,18 @@ use loom::{Loom, PartKind};
 
 /// Marks that are not the standard's: a load's plus, and the plain numbers of fuses and plugs.
 fn is_plain(mark: &str) -> bool {
-    mark == "+" || mark.trim_end_matches('\'').parse::<u32>().is_ok_and(|n| n < 15)
+    mark == "+"
+        || mark
+            .trim_end_matches('\'')
+            .parse::<u32>()
+            .is_ok_and(|n| n < 15)
 }
 
 fn marks(loom: &Loom) -> Vec<(&PartKind, &str)> {
-    loom.pins.iter().map(|p| (&loom.part(p.part).kind, p.terminal.as_str())).collect()
+    loom.pins
+        .iter()
+        .map(|p| (&loom.part(p.part).kind, p.terminal.as_str()))
+        .collect()
 }
 
 #[test]
@@ -19,13 +26,25 @@ fn every_mark_is_the_standards() {
     let table = reference!("protection/22_din72552.toml");
     // The switch marks stand together in the row of 81, as words of its meaning.
     let known = |mark: &str| {
-        let word = |text: &str| text.split([' ', ',', ';', ':', '(', ')']).any(|w| w == mark);
-        table.rows("t").iter().any(|r| r.word("id") == mark || (r.word("id") == "81" && word(r.word("meaning"))))
+        let word = |text: &str| {
+            text.split([' ', ',', ';', ':', '(', ')'])
+                .any(|w| w == mark)
+        };
+        table
+            .rows("t")
+            .iter()
+            .any(|r| r.word("id") == mark || (r.word("id") == "81" && word(r.word("meaning"))))
     };
-    for plan in [include_str!("../../examples/farm.toml"), include_str!("plans/every_form.toml")] {
+    for plan in [
+        include_str!("../../examples/farm.toml"),
+        include_str!("plans/every_form.toml"),
+    ] {
         let walk = Walk::of(plan);
         for (_, mark) in marks(walk.loom()) {
-            assert!(is_plain(mark) || known(mark), "“{mark}” is no terminal of DIN 72552");
+            assert!(
+                is_plain(mark) || known(mark),
+                "“{mark}” is no terminal of DIN 72552"
+            );
         }
     }
 }
@@ -36,7 +55,11 @@ fn every_mark_stands_where_it_belongs() {
     let loom = walk.loom();
     let mut relays = 0;
     for part in &loom.parts {
-        let has: Vec<&str> = part.pins.iter().map(|p| loom.pin(*p).terminal.as_str()).collect();
+        let has: Vec<&str> = part
+            .pins
+            .iter()
+            .map(|p| loom.pin(*p).terminal.as_str())
+            .collect();
         match &part.kind {
             PartKind::Battery { .. } => assert_eq!(has, ["30", "31"]),
             PartKind::Earth(_) => assert_eq!(has, ["31"]),
@@ -53,17 +76,24 @@ fn every_mark_stands_where_it_belongs() {
             _ => {}
         }
     }
-    assert!(relays >= 5, "only {relays} relays in the plan of every form");
+    assert!(
+        relays >= 5,
+        "only {relays} relays in the plan of every form"
+    );
 }
 
 /// Current enters a coil at 86 and leaves it at 85; it enters a contact at 30.
 #[test]
 fn current_runs_the_way_the_numbers_say() {
-    for plan in [include_str!("../../examples/farm.toml"), include_str!("plans/every_form.toml")] {
+    for plan in [
+        include_str!("../../examples/farm.toml"),
+        include_str!("plans/every_form.toml"),
+    ] {
         let walk = Walk::of(plan);
         let loom = walk.loom();
         for w in &loom.wires {
-            let ends = [w.from, w.to].map(|p| (&loom.part_of(p).kind, loom.pin(p).terminal.as_str()));
+            let ends =
+                [w.from, w.to].map(|p| (&loom.part_of(p).kind, loom.pin(p).terminal.as_str()));
             for (i, (kind, mark)) in ends.into_iter().enumerate() {
                 let PartKind::Relay(_) = kind else { continue };
                 // The coil may be bridged from the contact's own supply: then 30 hands on.
@@ -73,7 +103,13 @@ fn current_runs_the_way_the_numbers_say() {
                     "85" | "87" | "87a" => !enters,
                     _ => true,
                 };
-                assert!(right, "{} {} at {}", w.name, if enters { "enters" } else { "leaves" }, loom.pin_name(w.to));
+                assert!(
+                    right,
+                    "{} {} at {}",
+                    w.name,
+                    if enters { "enters" } else { "leaves" },
+                    loom.pin_name(w.to)
+                );
             }
         }
     }

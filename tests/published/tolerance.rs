@@ -33,7 +33,11 @@ impl Tolerance {
 
     /// From a relative tolerance as `90_cases` writes it: 0 is exact.
     pub(crate) fn relative(part: f64) -> Self {
-        if part == 0.0 { EXACT } else { Self::Relative(part) }
+        if part == 0.0 {
+            EXACT
+        } else {
+            Self::Relative(part)
+        }
     }
 
     /// Whether two values agree.
@@ -57,14 +61,20 @@ impl fmt::Display for Tolerance {
 
 /// Asserts that two values agree, and says which did not.
 pub(crate) fn near(what: &str, ours: f64, published: f64, within: Tolerance) {
-    assert!(within.agree(ours, published), "{what}: ours {ours}, published {published}, within {within}");
+    assert!(
+        within.agree(ours, published),
+        "{what}: ours {ours}, published {published}, within {within}"
+    );
 }
 
 #[test]
 fn every_form_that_the_lists_use_is_read() {
     use Tolerance::{Absolute, Relative};
     assert_eq!(Tolerance::read("1e-4 rel"), Some(Relative(1e-4)));
-    assert_eq!(Tolerance::read("0.1 % (print rounds up)"), Some(Relative(0.001)));
+    assert_eq!(
+        Tolerance::read("0.1 % (print rounds up)"),
+        Some(Relative(0.001))
+    );
     assert_eq!(Tolerance::read("0.5 C / 0.1 ft"), Some(Absolute(0.5)));
     assert_eq!(Tolerance::read("exact (table)"), Some(EXACT));
     assert_eq!(Tolerance::read("about right"), None);

@@ -96,7 +96,7 @@ fn table(t: &Table) -> Markup {
 
 fn found(f: &Finding) -> Markup {
     html! {
-        article.finding class=(f.weight.to_string()) {
+        article class={ "finding " (f.weight) } {
             p.says { strong { (f.weight) } " " (f.says) }
             p.mend { "Mend: " (f.mend) }
             p.source { (f.id) " · " (f.source) }

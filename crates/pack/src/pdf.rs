@@ -8,11 +8,11 @@ use std::collections::BTreeMap;
 use std::fmt;
 use typst::diag::{FileError, FileResult};
 use typst::foundations::{Bytes, Datetime, Duration, Smart};
-use typst::layout::PagedDocument;
 use typst::syntax::{FileId, RootedPath, Source, VirtualPath, VirtualRoot};
 use typst::text::{Font, FontBook};
 use typst::utils::LazyHash;
 use typst::{Library, LibraryExt, World};
+use typst_layout::PagedDocument;
 use typst_pdf::PdfOptions;
 
 /// Why a PDF could not be made: what the typesetter said.
@@ -44,6 +44,7 @@ pub fn pdf(content: &Content) -> Result<Vec<u8>, PdfError> {
     let document: PagedDocument = typst::compile(&desk).output.map_err(said)?;
     let options = PdfOptions {
         ident: Smart::Custom(content.title.clone()),
+        creator: Smart::Custom(Some("Spurline".into())),
         ..PdfOptions::default()
     };
     typst_pdf::pdf(&document, &options).map_err(said)
@@ -55,7 +56,8 @@ struct Desk {
     book: LazyHash<FontBook>,
     fonts: Vec<Font>,
     main: Source,
-    files: BTreeMap<FileId, Bytes>,
+    /// By id; there are a handful, so a list will do.
+    files: Vec<(FileId, Bytes)>,
 }
 
 fn id(name: &str) -> Result<FileId, PdfError> {
@@ -74,9 +76,9 @@ impl Desk {
             .into_iter()
             .flat_map(|d| Font::iter(Bytes::new(d)))
             .collect();
-        let mut files = BTreeMap::new();
+        let mut files = Vec::new();
         for (name, svg) in drawings {
-            files.insert(id(&name)?, Bytes::from_string(svg));
+            files.push((id(&name)?, Bytes::from_string(svg)));
         }
         Ok(Self {
             library: LazyHash::new(Library::default()),
@@ -109,7 +111,8 @@ impl World for Desk {
     }
 
     fn file(&self, id: FileId) -> FileResult<Bytes> {
-        self.files.get(&id).cloned().ok_or(FileError::AccessDenied)
+        let found = self.files.iter().find(|(known, _)| *known == id);
+        found.map(|(_, bytes)| bytes.clone()).ok_or(FileError::AccessDenied)
     }
 
     fn font(&self, index: usize) -> Option<Font> {

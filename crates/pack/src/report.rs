@@ -30,71 +30,63 @@ pub fn report(s: &Subject, drawings: &[Sheet]) -> Content {
         title: tally(&s.answers.findings),
         blocks: vec![Block::Findings(s.answers.findings.clone())],
     }];
-    if !drawings.is_empty() {
+    let drawn = !drawings.is_empty();
+    if drawn {
+        // A document that is worked from says what can hurt before it shows how.
+        sections.extend(care());
         sections.push(Section {
             id: "diagram",
             title: "Circuit diagram".into(),
             blocks: drawings.iter().cloned().map(Block::Drawing).collect(),
         });
     }
-    sections.push(Section::of(
-        "wires",
-        "Wires",
-        Block::Table(tables::wires(s)),
-    ));
-    sections.push(Section::of(
-        "fuses",
-        "Fuses",
-        Block::Table(tables::fuses(s)),
-    ));
-    sections.push(Section::of(
-        "loads",
-        "Loads",
-        Block::Table(tables::loads(s)),
-    ));
-    sections.push(Section::of(
-        "switches",
-        "Relays and switches",
-        Block::Table(tables::parts(s)),
-    ));
-    sections.push(Section::of(
-        "bundles",
-        "Bundles",
-        Block::Table(tables::bundles(s)),
-    ));
-    sections.push(Section::of(
-        "assumed",
-        "Assumed, and how to set it",
-        Block::Table(tables::assumed(s)),
-    ));
-    sections.push(Section {
-        id: "recalled",
-        title: "Recalled, not read: confirm before you rely on it".into(),
-        blocks: vec![
-            Block::Text("These figures decide something above, and nobody read them in a document for this tool.".into()),
-            Block::Table(tables::recalled(s)),
-        ],
-    });
-    sections.push(Section {
-        id: "checked",
-        title: "What was checked, and what was not".into(),
-        blocks: vec![
-            Block::Text(format!("Checked: {CHECKED}")),
-            Block::Text(format!("Not checked: {NOT_CHECKED}")),
-        ],
-    });
-    let cautions = CAUTIONS.iter().map(|c| (*c).to_owned()).collect();
-    sections.push(Section::of(
-        "cautions",
-        "Before you start",
-        Block::List(cautions),
-    ));
+    sections.extend(figures(s));
+    if !drawn {
+        sections.extend(care());
+    }
     Content {
         title: s.plan.job.title.clone(),
         vehicle: s.plan.job.vehicle.clone(),
         owner: s.plan.job.owner.clone(),
         sections,
     }
+}
+
+/// What can hurt, what was checked and what was not.
+fn care() -> [Section; 2] {
+    let cautions = CAUTIONS.iter().map(|c| (*c).to_owned()).collect();
+    [
+        Section::of("cautions", "Before you start", Block::List(cautions)),
+        Section {
+            id: "checked",
+            title: "What was checked, and what was not".into(),
+            blocks: vec![
+                Block::Text(format!("Checked: {CHECKED}")),
+                Block::Text(format!("Not checked: {NOT_CHECKED}")),
+            ],
+        },
+    ]
+}
+
+/// The tables.
+fn figures(s: &Subject) -> [Section; 7] {
+    let table = |id, title, table| Section::of(id, title, Block::Table(table));
+    let mut recalled = table(
+        "recalled",
+        "Recalled, not read: confirm before you rely on it",
+        tables::recalled(s),
+    );
+    let why = "These figures decide something above, and nobody read them in a document for this tool.";
+    recalled.blocks.insert(0, Block::Text(why.into()));
+    [
+        table("wires", "Wires", tables::wires(s)),
+        table("fuses", "Fuses", tables::fuses(s)),
+        table("loads", "Loads", tables::loads(s)),
+        table("switches", "Relays and switches", tables::parts(s)),
+        table("bundles", "Bundles", tables::bundles(s)),
+        table("assumed", "Assumed, and how to set it", tables::assumed(s)),
+        recalled,
+    ]
 }
 
 /// How many findings of each weight, as a heading.

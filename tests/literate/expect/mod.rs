@@ -12,8 +12,11 @@ pub(super) type Outcome = Result<(), String>;
 
 pub(super) use told::{list, list_errors};
 
+/// Checks what is said of a name.
+type Checker = fn(&Walk, &str, &str) -> Outcome;
+
 /// Words that stand between a name and what is said of it; the longest that fit come first.
-const VERBS: &[(&str, fn(&Walk, &str, &str) -> Outcome)] = &[
+const VERBS: &[(&str, Checker)] = &[
     (" is at least ", wire::at_least),
     (" is at most ", wire::at_most),
     (" is governed by ", wire::governed),
@@ -57,9 +60,16 @@ pub(super) fn check(walk: &Walk, line: &str) -> Outcome {
 /// Agreement of two texts.
 fn same(ours: impl Into<String>, wanted: &str) -> Outcome {
     let ours = ours.into();
-    if ours == wanted { Ok(()) } else { Err(format!("it is {ours}")) }
+    if ours == wanted {
+        Ok(())
+    } else {
+        Err(format!("it is {ours}"))
+    }
 }
 
 fn unknown(what: &str, name: &str, known: impl Iterator<Item = String>) -> String {
-    format!("there is no {what} {name}, only {}", known.collect::<Vec<_>>().join(", "))
+    format!(
+        "there is no {what} {name}, only {}",
+        known.collect::<Vec<_>>().join(", ")
+    )
 }

@@ -18,9 +18,15 @@ pub(super) fn count(walk: &Walk, line: &str) -> Option<Outcome> {
     let loom = walk.loom();
     if let Some(name) = line.strip_prefix("there is no ") {
         let there = loom.part_named(name).is_some() || loom.wire_named(name).is_some();
-        return Some(if there { Err("there is one".to_owned()) } else { Ok(()) });
+        return Some(if there {
+            Err("there is one".to_owned())
+        } else {
+            Ok(())
+        });
     }
-    let rest = line.strip_prefix("there are ").or(line.strip_prefix("there is "))?;
+    let rest = line
+        .strip_prefix("there are ")
+        .or(line.strip_prefix("there is "))?;
     let (number, what) = rest.split_once(' ')?;
     let kind = |test: fn(&PartKind) -> bool| loom.parts.iter().filter(|p| test(&p.kind)).count();
     let ours = match what.trim_end_matches('s') {
@@ -54,24 +60,37 @@ pub(super) fn class(walk: &Walk, name: &str, rest: &str) -> Outcome {
 
 fn rating(walk: &Walk, name: &str, rest: &str) -> Result<(f64, f64), String> {
     of(walk, name)?;
-    let fuse = walk.fuse_of(name).ok_or_else(|| format!("{name} is no fuse"))?;
+    let fuse = walk
+        .fuse_of(name)
+        .ok_or_else(|| format!("{name} is no fuse"))?;
     let wanted: ElectricCurrent = quantity::read(rest).map_err(|e| e.mend)?;
     Ok((fuse.rating_a, wanted.si()))
 }
 
 pub(super) fn at_least(walk: &Walk, name: &str, rest: &str) -> Outcome {
     let (ours, wanted) = rating(walk, name, rest)?;
-    if ours >= wanted { Ok(()) } else { Err(format!("it is {ours} A")) }
+    if ours >= wanted {
+        Ok(())
+    } else {
+        Err(format!("it is {ours} A"))
+    }
 }
 
 pub(super) fn at_most(walk: &Walk, name: &str, rest: &str) -> Outcome {
     let (ours, wanted) = rating(walk, name, rest)?;
-    if ours <= wanted { Ok(()) } else { Err(format!("it is {ours} A")) }
+    if ours <= wanted {
+        Ok(())
+    } else {
+        Err(format!("it is {ours} A"))
+    }
 }
 
 /// "30 87 86 85", in the loom's order.
 pub(super) fn pins(walk: &Walk, name: &str, rest: &str) -> Outcome {
-    let pins = of(walk, name)?.pins.iter().map(|p| walk.loom().pin(*p).terminal.as_str());
+    let pins = of(walk, name)?
+        .pins
+        .iter()
+        .map(|p| walk.loom().pin(*p).terminal.as_str());
     same(pins.collect::<Vec<_>>().join(" "), rest)
 }
 
@@ -82,8 +101,13 @@ pub(super) fn stands(walk: &Walk, name: &str, rest: &str) -> Outcome {
 /// All the wires behind a fuse, in the loom's order.
 pub(super) fn protects(walk: &Walk, name: &str, rest: &str) -> Outcome {
     of(walk, name)?;
-    let fuse = walk.fuse_of(name).ok_or_else(|| format!("{name} is no fuse"))?;
-    let wires = fuse.protects.iter().map(|w| walk.loom().wire(*w).name.as_str());
+    let fuse = walk
+        .fuse_of(name)
+        .ok_or_else(|| format!("{name} is no fuse"))?;
+    let wires = fuse
+        .protects
+        .iter()
+        .map(|w| walk.loom().wire(*w).name.as_str());
     same(wires.collect::<Vec<_>>().join(", "), rest)
 }
 
@@ -92,7 +116,10 @@ pub(super) fn works(walk: &Walk, name: &str, rest: &str) -> Outcome {
     of(walk, name)?;
     let id = walk.part_of(name).ok_or("no such part")?;
     let states = &walk.answers().states;
-    let held = states.iter().filter(|s| s.settled.energised[id.0 as usize]).count();
+    let held = states
+        .iter()
+        .filter(|s| s.settled.energised[id.0 as usize])
+        .count();
     let ours = match held {
         0 => "in no state",
         n if n == states.len() => "in every state",

@@ -21,7 +21,17 @@ pub(in crate::literate) fn list_errors(walk: &Walk) -> String {
 }
 
 fn lines<'a>(walk: &Walk, told: impl Iterator<Item = &'a Finding>) -> String {
-    let line = |f: &Finding| format!("\n      {} {} at {:?} (lines {:?}): {} → {}", f.weight, f.id, f.names(), walk.lines(f), f.says, f.mend);
+    let line = |f: &Finding| {
+        format!(
+            "\n      {} {} at {:?} (lines {:?}): {} → {}",
+            f.weight,
+            f.id,
+            f.names(),
+            walk.lines(f),
+            f.says,
+            f.mend
+        )
+    };
     let all: Vec<String> = told.map(line).collect();
     let more = all.len().saturating_sub(MOST);
     let mut shown = all.into_iter().take(MOST).collect::<String>();
@@ -46,10 +56,14 @@ struct Asked<'a> {
 
 /// Takes `key "…"` off the end of a line.
 fn quoted<'a>(line: &'a str, key: &str) -> Result<(&'a str, Option<&'a str>), String> {
-    let Some((before, after)) = line.split_once(&format!(" {key} \"")) else { return Ok((line, None)) };
+    let Some((before, after)) = line.split_once(&format!(" {key} \"")) else {
+        return Ok((line, None));
+    };
     match after.strip_suffix('"') {
         Some(words) => Ok((before, Some(words))),
-        None => Err(format!("{key} needs its words in quotes, at the end of the line")),
+        None => Err(format!(
+            "{key} needs its words in quotes, at the end of the line"
+        )),
     }
 }
 
@@ -58,11 +72,23 @@ fn asked(line: &str) -> Result<Asked<'_>, String> {
     let (line, says) = quoted(line, "says")?;
     let (line, names) = line.split_once(" at ").unwrap_or((line, ""));
     let (id, number) = line.split_once(" line ").unwrap_or((line, ""));
-    let number = if number.is_empty() { None } else { Some(number.parse().map_err(|_| format!("“{number}” is no line"))?) };
+    let number = if number.is_empty() {
+        None
+    } else {
+        Some(
+            number
+                .parse()
+                .map_err(|_| format!("“{number}” is no line"))?,
+        )
+    };
     Ok(Asked {
         id: id.trim(),
         line: number,
-        names: names.split(',').map(str::trim).filter(|n| !n.is_empty()).collect(),
+        names: names
+            .split(',')
+            .map(str::trim)
+            .filter(|n| !n.is_empty())
+            .collect(),
         says,
         mends,
     })
@@ -84,54 +110,93 @@ impl Asked<'_> {
 
 fn known(id: &str) -> Outcome {
     let listed = job::FINDINGS.iter().any(|a| a.id == id) || id == "two-ways";
-    if listed { Ok(()) } else { Err(format!("“{id}” is the id of no finding")) }
+    if listed {
+        Ok(())
+    } else {
+        Err(format!("“{id}” is the id of no finding"))
+    }
 }
 
 /// Checks a line about what is told; nothing if the line is about something else.
 pub(super) fn check(walk: &Walk, line: &str) -> Option<Outcome> {
-    let so = |yes: bool| if yes { Ok(()) } else { Err(format!("this is told:{}", list(walk))) };
     if let Some(rest) = line.strip_prefix("error ") {
-        return Some(asked(rest).and_then(|a| so(a.among(walk, walk.errors().into_iter()))));
+        return Some(asked(rest).and_then(|a| so(walk, a.among(walk, walk.errors().into_iter()))));
     }
     if line == "reads" {
-        return Some(so(walk.errors().is_empty()));
+        return Some(so(walk, walk.errors().is_empty()));
     }
-    let about_findings = ["finds ", "nothing stops", "stops", "assumes "].iter().any(|w| line.starts_with(w));
-    if about_findings && !walk.errors().is_empty() {
+    let about = ["finds ", "nothing stops", "stops", "assumes "]
+        .iter()
+        .any(|w| line.starts_with(w));
+    if about && !walk.errors().is_empty() {
         return Some(Err(format!("the plan can't be read:{}", list_errors(walk))));
     }
-    if line == "nothing stops" {
-        return Some(so(walk.stops().is_empty()));
+    about.then(|| found(walk, line))
+}
+
+fn so(walk: &Walk, yes: bool) -> Outcome {
+    if yes {
+        Ok(())
+    } else {
+        Err(format!("this is told:{}", list(walk)))
     }
-    if line == "stops" {
-        return Some(so(!walk.stops().is_empty()));
+}
+
+/// A line about findings, of a plan without errors.
+fn found(walk: &Walk, line: &str) -> Outcome {
+    let stops = !walk.stops().is_empty();
+    if let Some(ids) = line.strip_prefix("finds only ") {
+        return only(walk, ids);
     }
-    if let Some(rest) = line.strip_prefix("finds only ") {
-        return Some(only(walk, rest));
-    }
+    let any = |rest| {
+        let a = asked(rest)?;
+        known(a.id)?;
+        Ok::<bool, String>(a.among(walk, walk.findings().iter()))
+    };
     if let Some(rest) = line.strip_prefix("finds no ") {
-        return Some(asked(rest).and_then(|a| known(a.id).and_then(|()| so(!a.among(walk, walk.findings().iter())))));
+        return so(walk, !any(rest)?);
     }
     if let Some(rest) = line.strip_prefix("finds ") {
-        return Some(asked(rest).and_then(|a| known(a.id).and_then(|()| so(a.among(walk, walk.findings().iter())))));
+        return so(walk, any(rest)?);
     }
-    line.strip_prefix("assumes ").map(|what| {
+    if let Some(what) = line.strip_prefix("assumes ") {
         let list = &walk.answers().assumptions;
         let whats: Vec<&str> = list.iter().map(|a| a.what.as_str()).collect();
-        if whats.contains(&what) { Ok(()) } else { Err(format!("this is assumed: {whats:#?}")) }
-    })
+        let there = whats.contains(&what);
+        return if there {
+            Ok(())
+        } else {
+            Err(format!("this is assumed: {whats:#?}"))
+        };
+    }
+    match line {
+        "stops" => so(walk, stops),
+        "nothing stops" => so(walk, !stops),
+        _ => Err(
+            "nobody knows what this line means; tests/README.md lists what can be said".to_owned(),
+        ),
+    }
 }
 
 /// The ids of the findings must be these and no others; `nothing` for none at all.
 fn only(walk: &Walk, ids: &str) -> Outcome {
-    let mut wanted: Vec<&str> = ids.split(',').map(str::trim).filter(|id| *id != "nothing").collect();
+    let mut wanted: Vec<&str> = ids
+        .split(',')
+        .map(str::trim)
+        .filter(|id| *id != "nothing")
+        .collect();
     for id in &wanted {
         known(id)?;
     }
     let mut found: Vec<&str> = walk.findings().iter().map(|f| f.id).collect();
-    (wanted.sort_unstable(), found.sort_unstable());
+    wanted.sort_unstable();
+    found.sort_unstable();
     found.dedup();
-    if wanted == found { Ok(()) } else { Err(format!("this is found:{}", list(walk))) }
+    if wanted == found {
+        Ok(())
+    } else {
+        Err(format!("this is found:{}", list(walk)))
+    }
 }
 
 #[test]
@@ -145,7 +210,10 @@ fn a_line_is_taken_apart() {
         mends: Some("mm²"),
     };
     assert_eq!(found, Ok(wanted));
-    assert_eq!(asked("drop at E1.1, E1.2").map(|a| a.names), Ok(vec!["E1.1", "E1.2"]));
+    assert_eq!(
+        asked("drop at E1.1, E1.2").map(|a| a.names),
+        Ok(vec!["E1.1", "E1.2"])
+    );
     assert!(asked("drop says \"half").is_err());
     assert!(asked("drop line x").is_err());
 }

@@ -9,7 +9,8 @@ use study::WireAnswer;
 
 fn of<'a>(walk: &'a Walk, name: &str) -> Result<(&'a Wire, &'a WireAnswer), String> {
     let known = || walk.loom().wires.iter().map(|w| w.name.clone());
-    walk.wire_of(name).ok_or_else(|| unknown("wire", name, known()))
+    walk.wire_of(name)
+        .ok_or_else(|| unknown("wire", name, known()))
 }
 
 fn conductor<'a>(walk: &'a Walk, name: &str) -> Result<&'a Conductor, String> {
@@ -44,7 +45,11 @@ pub(super) fn at_least(walk: &Walk, name: &str, rest: &str) -> Outcome {
     }
     let (ours, wanted) = areas(walk, name, rest)?;
     // A gauge of SAE cable has a little less copper than its number says.
-    if ours >= wanted * 0.88 { Ok(()) } else { same(conductor(walk, name)?.id.clone(), rest) }
+    if ours >= wanted * 0.88 {
+        Ok(())
+    } else {
+        same(conductor(walk, name)?.id.clone(), rest)
+    }
 }
 
 pub(super) fn at_most(walk: &Walk, name: &str, rest: &str) -> Outcome {
@@ -52,7 +57,11 @@ pub(super) fn at_most(walk: &Walk, name: &str, rest: &str) -> Outcome {
         return part::at_most(walk, name, rest);
     }
     let (ours, wanted) = areas(walk, name, rest)?;
-    if ours <= wanted * 1.001 { Ok(()) } else { same(conductor(walk, name)?.id.clone(), rest) }
+    if ours <= wanted * 1.001 {
+        Ok(())
+    } else {
+        same(conductor(walk, name)?.id.clone(), rest)
+    }
 }
 
 pub(super) fn governed(walk: &Walk, name: &str, rest: &str) -> Outcome {
@@ -62,7 +71,10 @@ pub(super) fn governed(walk: &Walk, name: &str, rest: &str) -> Outcome {
 /// The fuse before it, or "nothing".
 pub(super) fn protected(walk: &Walk, name: &str, rest: &str) -> Outcome {
     let fuse = of(walk, name)?.0.fuse;
-    same(fuse.map_or("nothing", |f| walk.loom().part(f).name.as_str()), rest)
+    same(
+        fuse.map_or("nothing", |f| walk.loom().part(f).name.as_str()),
+        rest,
+    )
 }
 
 pub(super) fn cut(walk: &Walk, name: &str, rest: &str) -> Outcome {
@@ -81,11 +93,22 @@ pub(super) fn insulation(walk: &Walk, name: &str, rest: &str) -> Outcome {
 /// "F1:2 to K1:30".
 pub(super) fn ends(walk: &Walk, name: &str, rest: &str) -> Outcome {
     let w = of(walk, name)?.0;
-    same(format!("{} to {}", walk.loom().pin_name(w.from), walk.loom().pin_name(w.to)), rest)
+    same(
+        format!(
+            "{} to {}",
+            walk.loom().pin_name(w.from),
+            walk.loom().pin_name(w.to)
+        ),
+        rest,
+    )
 }
 
 /// The places on its way, both ends included, in the order of its current.
 pub(super) fn passes(walk: &Walk, name: &str, rest: &str) -> Outcome {
-    let places = of(walk, name)?.0.places.iter().map(|p| walk.loom().place(*p).name.as_str());
+    let places = of(walk, name)?
+        .0
+        .places
+        .iter()
+        .map(|p| walk.loom().place(*p).name.as_str());
     same(places.collect::<Vec<_>>().join(", "), rest)
 }

@@ -29,6 +29,7 @@ pub(crate) fn overlaps(sheet: &Layout) -> Vec<Overlap> {
     labels(sheet, &mut found);
     symbols(sheet, &mut found);
     wires(sheet, &mut found);
+    loose(sheet, &mut found);
     found
 }
 
@@ -81,6 +82,21 @@ fn symbols(sheet: &Layout, found: &mut Vec<Overlap>) {
         for line in sheet.lines.iter().filter(|l| l.name != symbol.name && !open) {
             if pieces(&line.points, 0.0).any(|p| p.grown(0.001).meets(frame)) {
                 found.push(Overlap { one: say_symbol(symbol), other: say_line(line) });
+            }
+        }
+    }
+}
+
+/// Both ends of a wire reach something: a symbol, a rail, or the line through a node.
+fn loose(sheet: &Layout, found: &mut Vec<Overlap>) {
+    for wire in sheet.lines.iter().filter(|l| matches!(l.ink, Ink::Wire(_))) {
+        for end in wire.points.first().iter().chain(&wire.points.last()) {
+            let here = Frame::around(**end, **end).grown(0.05);
+            let symbol = sheet.symbols.iter().any(|s| s.shape.frame(s.at).meets(here));
+            let rail = |l: &&Line| matches!(l.ink, Ink::Rail | Ink::Inner);
+            let line = sheet.lines.iter().filter(rail).any(|l| pieces(&l.points, 0.0).any(|p| p.grown(0.01).meets(here)));
+            if !symbol && !line {
+                found.push(Overlap { one: say_line(wire), other: format!("nothing at {:.1},{:.1}", end.x, end.y) });
             }
         }
     }

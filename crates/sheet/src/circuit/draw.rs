@@ -7,8 +7,8 @@ use crate::svg::{Svg, number, points};
 use crate::{Sheet, Title};
 
 /// Width of a wire's colour inside its outline, and of its stripe, mm.
-const CORE: f64 = 0.9;
-const STRIPE: f64 = 0.35;
+const CORE: f64 = 1.1;
+const STRIPE: f64 = 0.45;
 
 /// Draws one sheet.
 pub(crate) fn sheet(layout: &Layout, title: &Title) -> Sheet {

@@ -93,7 +93,7 @@ impl Ink {
     /// How wide the line is drawn, mm.
     pub fn width(&self) -> f64 {
         match self {
-            Self::Wire(_) => 1.3,
+            Self::Wire(_) => 1.5,
             Self::Inner | Self::Link => super::symbol::THIN,
             Self::Rail => 1.0,
             Self::Body => 0.5,

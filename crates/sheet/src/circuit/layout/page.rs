@@ -22,6 +22,8 @@ pub(crate) const PANEL: f64 = 110.0;
 const MARGIN: f64 = 11.0;
 /// Between columns at least, and at most when there is room, mm.
 const BETWEEN: (f64, f64) = (3.0, 14.0);
+/// How much of the height that is left over goes above the loads.
+const LOADS_SHARE: f64 = 0.4;
 /// Height of the strip of column numbers, mm.
 const NUMBERS: f64 = 7.0;
 
@@ -163,11 +165,11 @@ impl<'a> Job<'a> {
         rows.settle();
         let lowest = |rows: &Rows| {
             let cells = strands.iter().flat_map(|s| &s.cells);
-            cells.map(|c| rows.at(c.key) + c.piece.frame().bottom).fold(0.0, f64::max)
+            cells.map(|c| rows.at(c.key) + c.piece.frame().bottom).fold(rows.at(Key::Earths) + 4.0, f64::max)
         };
         let slack = bottom - lowest(rows);
         if slack > 0.0 {
-            rows.least(Key::Earths, rows.at(Key::Earths).max(lowest_body(rows, strands)) + slack);
+            rows.least(Key::Earths, rows.at(Key::Earths) + slack);
             if rows.has(Key::Loads) {
                 rows.least(Key::Loads, rows.at(Key::Loads) + slack * LOADS_SHARE);
             }
@@ -266,12 +268,16 @@ struct RailName {
 
 impl Job<'_> {
     fn rail_names(&self, strands: &[Strand], xs: &[f64]) -> Vec<RailName> {
+        let first = strands.first().map_or(0, |s| s.number);
+        let comes = |pin: PinId| self.all.iter().take_while(|n| n.number < first).any(|n| n.is_on(pin));
         let name = |(pin, mine): (PinId, Vec<usize>)| {
             let feeder = |i: &usize| matches!(strands[*i].foot, Foot::Bus(p) if p == pin);
             let bus = matches!(self.words.loom.part_of(pin).kind, loom::PartKind::Box(_));
             // The name of a box stands right of its feeder, whose own labels end at the rail.
             let first = mine.first().map_or(0, |i| if feeder(i) && mine.len() > 1 { i + 1 } else { *i });
             let last = mine.last().copied().unwrap_or(first);
+            // One that comes from another sheet is named at once.
+            let first = if comes(pin) { 0 } else { first };
             let left = xs[first] - strands[first].left.min(4.0);
             let right = xs[last] + strands[last].right;
             let lines = wrap(&self.words.rail(pin), SIZE, right - left);
@@ -290,9 +296,7 @@ impl Job<'_> {
         for ((pin, mine), name) in rails(&strands).into_iter().zip(names) {
             debug_assert_eq!(pin, name.pin);
             let y = rows.at(if name.bus { Key::Buses } else { Key::Feeds });
-            let uses = |page: &Vec<Numbered>| {
-                page.iter().any(|n| n.column.top == Top::Rail(pin) || n.column.foot == Foot::Bus(pin))
-            };
+            let uses = |page: &Vec<Numbered>| page.iter().any(|n| n.is_on(pin));
             let before = (0..index).rev().find(|i| uses(&pages[*i]));
             let after = (index + 1..pages.len()).find(|i| uses(&pages[*i]));
             let (Some(first), Some(last)) = (mine.first(), mine.last()) else { continue };
@@ -317,9 +321,6 @@ impl Job<'_> {
 
     /// The body: one line along the bottom.
     fn body(&self, sheet: &mut Layout, rows: &Rows, area: Frame) {
-        if !rows.has(Key::Earths) {
-            return;
-        }
         let y = rows.at(Key::Earths);
         let points = vec![at(area.left + 2.0, y), at(area.right - 2.0, y)];
         sheet.lines.push(Line { name: "31".to_owned(), ink: Ink::Body, points });

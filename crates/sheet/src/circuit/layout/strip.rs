@@ -76,6 +76,13 @@ pub(crate) struct Numbered<'a> {
     pub column: &'a Column,
 }
 
+impl Numbered<'_> {
+    /// Whether it begins or ends on this rail.
+    pub fn is_on(&self, rail: PinId) -> bool {
+        self.column.top == Top::Rail(rail) || self.column.foot == Foot::Bus(rail)
+    }
+}
+
 /// Numbers all columns in one run.
 pub(crate) fn numbered(blocks: &[Block]) -> Vec<Numbered<'_>> {
     let all = blocks.iter().enumerate().flat_map(|(b, block)| block.columns.iter().map(move |c| (b, c)));
