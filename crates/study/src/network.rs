@@ -118,7 +118,7 @@ impl Draft<'_> {
         });
     }
 
-    fn to_reference(&mut self, piece: Piece, a: PinId, law: Law) {
+    fn earthed(&mut self, piece: Piece, a: PinId, law: Law) {
         self.elements.push(Element {
             piece,
             a: node(a),
@@ -154,7 +154,7 @@ impl Draft<'_> {
                 limit_amps: battery::short_circuit_amps(volts, ohms),
             },
         };
-        self.to_reference(Piece::Battery, plus, law);
+        self.earthed(Piece::Battery, plus, law);
         if let (SupplyState::Driving, Some(alternator)) = (self.state.supply, &s.alternator) {
             let usual = d.limits.value("regulated volts") * d.nominal() / 12.0;
             let law = Law::Regulated {
@@ -162,14 +162,14 @@ impl Draft<'_> {
                 ohms: REGULATION_OHMS,
                 limit_amps: alternator.rated.si(),
             };
-            self.to_reference(Piece::Alternator, plus, law);
+            self.earthed(Piece::Alternator, plus, law);
         }
         let draw = match self.state.supply {
             SupplyState::KeyOn => s.vehicle.key_on,
             SupplyState::Driving => s.vehicle.driving,
         };
         if let Some(amps) = draw.map(Quantity::si).filter(|a| *a > 0.0) {
-            self.to_reference(Piece::Vehicle, plus, Law::Current { amps });
+            self.earthed(Piece::Vehicle, plus, Law::Current { amps });
         }
     }
 
@@ -229,7 +229,7 @@ impl Draft<'_> {
             }
             PartKind::Earth(e) if e.to == EarthReturn::Body => {
                 let law = Law::Resistor { ohms: d.body_ohms };
-                self.to_reference(Piece::Body(id), pins[0], law);
+                self.earthed(Piece::Body(id), pins[0], law);
             }
             PartKind::Battery { .. }
             | PartKind::Earth(_)
@@ -256,7 +256,7 @@ impl Draft<'_> {
         let amps = each.si() * f64::from(b.ways.saturating_sub(used));
         if amps > 0.0 {
             let bus = d.loom.part(id).pins[0];
-            self.to_reference(Piece::Spare(id), bus, Law::Current { amps });
+            self.earthed(Piece::Spare(id), bus, Law::Current { amps });
         }
     }
 
