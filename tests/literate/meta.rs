@@ -17,13 +17,17 @@ fn none(missing: &[String]) {
     assert!(missing.is_empty(), "{}", missing.join("\n"));
 }
 
+/// Findings that no plan is known to bring about, each with where it is tested instead.
+const UNREACHED: [(&str, &str); 1] = [("not-solved", "crates/study/src/finding/not_solved.rs")];
+
 #[test]
 fn every_finding_has_a_plan_with_it_and_one_without() {
     let (with, without) = (named("finds "), named("finds no "));
     let marked: BTreeSet<&str> = library().cases.iter().flat_map(|c| c.marked()).collect();
     let mut missing = Vec::new();
     for about in job::FINDINGS {
-        if !with.contains(about.id) && !marked.contains(about.id) {
+        let unreached = UNREACHED.iter().any(|(id, _)| *id == about.id);
+        if !with.contains(about.id) && !marked.contains(about.id) && !unreached {
             missing.push(format!("no case has `finds {}`: {}", about.id, about.asks));
         }
         if !without.contains(about.id) {

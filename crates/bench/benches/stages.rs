@@ -1,8 +1,9 @@
 //! Each stage of the walk by itself, on the farm example and on generated plans of 5 to 40 circuits:
-//! stock, parse, expand, solve, size. `cargo bench -p bench`; one stage: `cargo bench -p bench -- solve`.
+//! stock, parse, expand, solve, size, draw. `cargo bench -p bench`; one stage: `cargo bench -p bench -- solve`.
 
 use bench::plan_text;
 use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
+use job::sheet::{self, Title};
 use job::study::{self, Answers, Habits, Model};
 use job::{Loom, Plan, Stock, loom};
 use physics::network::{Knobs, Network, Node, solve};
@@ -91,6 +92,9 @@ fn stages(c: &mut Criterion) {
     });
     stage(c, "size", &all, |w| {
         study::study(&w.loom, &stock, &w.habits)
+    });
+    stage(c, "draw", &all, |w| {
+        sheet::circuit(&w.loom, &w.answers, &stock, &Title::default())
     });
 }
 

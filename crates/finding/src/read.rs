@@ -17,8 +17,17 @@ pub fn read_toml<T>(
 ) -> (T, Vec<Finding>) {
     let (document, faults) = DeTable::parse_recoverable(text);
     let errors = RefCell::new(Vec::new());
+    // After a slip the parser stumbles on through that line and often the ones right below: its first
+    // complaint is the one to mend.
+    let mut stumbled = None;
     for fault in &faults {
         let span = fault.span().map_or(Span::default(), Span::from);
+        let (line, _) = span.line_column(text);
+        let follows = stumbled.is_some_and(|last| line == last || line == last + 1);
+        stumbled = Some(line);
+        if follows {
+            continue;
+        }
         errors.borrow_mut().push(Finding::error(
             "not-toml",
             span,

@@ -121,6 +121,25 @@ impl Loom {
             .find(|p| self.pin(*p).terminal == terminal)
     }
 
+    /// The pin that feeds a pin: through its own part, its plug, or the wire that ends there. Loads and
+    /// coils are passed from their supply side to their earth side.
+    pub fn before(&self, pin: PinId) -> Option<PinId> {
+        let part = self.part_of(pin);
+        let within = |from: usize, to: usize| (part.pins.get(to) == Some(&pin)).then(|| part.pins[from]);
+        let inside = match &part.kind {
+            PartKind::Fuse(_) | PartKind::Load(_) => within(0, 1),
+            PartKind::Relay(_) => within(0, 1).or_else(|| within(2, 3)),
+            PartKind::Switch(s) if s.positions == 3 => within(1, 2),
+            PartKind::Switch(_) => within(0, 1),
+            _ => None,
+        };
+        let plugged = || self.mates.iter().find(|m| m.far == pin).map(|m| m.live);
+        let back = || self.mates.iter().find(|m| m.live == pin).map(|m| m.far);
+        let wired = || self.wires.iter().find(|w| w.to == pin).map(|w| w.from);
+        // On its way in, current enters a plug at the live half; on its way back at the far half.
+        inside.or_else(wired).or_else(plugged).or_else(back)
+    }
+
     /// All parts with their ids.
     pub fn each_part(&self) -> impl Iterator<Item = (PartId, &Part)> {
         self.parts

@@ -159,7 +159,8 @@ pub(crate) fn read_box(k: &Keys) -> Option<FuseBox> {
     Some(FuseBox {
         name: name?,
         place: place?,
-        ways: ways?.value,
+        // Without a number it is still a box: what refers to it is not wrong.
+        ways: ways.map_or(60, |w| w.value),
         kind,
         feed: feed?,
         fuse,

@@ -45,6 +45,15 @@ impl fmt::Display for WireSize {
 }
 
 impl WireSize {
+    /// Whether two sizes are the same; a gauge is never a metric size.
+    pub fn is(self, other: Self) -> bool {
+        match (self.metric_mm2(), other.metric_mm2()) {
+            (Some(a), Some(b)) => (a - b).abs() < 1e-6,
+            (None, None) => self == other,
+            _ => false,
+        }
+    }
+
     /// The metric nominal in mm², if it is one.
     pub fn metric_mm2(self) -> Option<f64> {
         match self {

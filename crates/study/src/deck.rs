@@ -17,10 +17,10 @@ pub(crate) fn write(d: &Design, answer: &StateAnswer) -> String {
         let _ = writeln!(out, "* {}", name(d, e.piece));
         out += &element(i + 1, e.a, e.b, e.law);
     }
-    // A starting point to a tenth of a volt: simulators lose their way among supplies with corners.
+    // A starting point to a millivolt: simulators lose their way among supplies with corners.
     for (pin, node) in model.node_of_pin.iter().enumerate() {
         if let (Some(n @ 1..), Some(volts)) = (node, answer.settled.volts[pin]) {
-            let _ = writeln!(out, ".nodeset v({n})={volts:.1}");
+            let _ = writeln!(out, ".nodeset v({n})={volts:.3}");
         }
     }
     out += ".op\n.print op all\n.end\n";

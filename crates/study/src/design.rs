@@ -160,17 +160,23 @@ impl<'a> Design<'a> {
         Some((kind, &kind.ratings[choice.rating]))
     }
 
-    /// The rating in amperes that protects a wire: its own fuse, or the one the vehicle has before
-    /// the feed it comes from.
+    /// The rating in amperes that protects a wire: its own fuse, or the one that the vehicle has before
+    /// the feed that it comes from, however far back.
     pub(crate) fn protection(&self, wire: WireId) -> Option<f64> {
         let w = self.loom.wire(wire);
-        match w.fuse {
-            Some(part) => self.fuse(part).map(|(_, r)| r.amps.si()),
-            None => match &self.loom.part_of(w.from).kind {
-                PartKind::Feed(f) => f.fused.map(|a| a.si()),
-                _ => None,
-            },
+        if let Some(part) = w.fuse {
+            return self.fuse(part).map(|(_, r)| r.amps.si());
         }
+        let mut pin = w.from;
+        // A step a part at most: sources stand nowhere behind themselves.
+        for _ in 0..=self.loom.parts.len() {
+            let part = self.loom.part_of(pin);
+            if let PartKind::Feed(f) = &part.kind {
+                return f.fused.map(|a| a.si());
+            }
+            pin = self.loom.before(pin)?;
+        }
+        None
     }
 
     /// Heat of a place, K.
@@ -219,8 +225,8 @@ fn candidates(wire: &loom::Wire, stock: &Stock, habits: &Habits, limits: &Limits
         .unwrap_or_default();
     let least = limits.value("least area") * 1e-6;
     let fits = |c: &Conductor| match wire.set.size {
-        Some(set) => same_size(set.value, c.size),
-        None if !habits.sizes.is_empty() => habits.sizes.iter().any(|s| same_size(*s, c.size)),
+        Some(set) => set.value.is(c.size),
+        None if !habits.sizes.is_empty() => habits.sizes.iter().any(|s| s.is(c.size)),
         None => c.area.si() >= least * 0.999 && usual_size(c.size, limits),
     };
     let mut found: Vec<usize> = stock
@@ -231,23 +237,12 @@ fn candidates(wire: &loom::Wire, stock: &Stock, habits: &Habits, limits: &Limits
         .map(|(i, _)| i)
         .collect();
     if found.is_empty() {
-        // A size in another family, or an insulation that this family lacks: any wire of that size.
-        let any = |c: &Conductor| {
-            wire.set
-                .size
-                .map_or(c.family == family, |s| same_size(s.value, c.size))
-        };
-        found = stock
-            .conductors
-            .iter()
-            .enumerate()
-            .filter(|(_, c)| any(c))
-            .map(|(i, _)| i)
-            .take(1)
-            .collect();
-    }
-    if found.is_empty() {
-        found.push(0);
+        // A size of another family, set for this wire alone: with the insulation if that family has it.
+        let set = |c: &Conductor| wire.set.size.is_none_or(|s| s.value.is(c.size));
+        let known = |i: &usize| stock.conductors[*i].insulation == insulation;
+        let all: Vec<usize> = (0..stock.conductors.len()).filter(|i| set(&stock.conductors[*i])).collect();
+        let found_first = all.iter().copied().find(known).or(all.first().copied());
+        found.push(found_first.unwrap_or(0));
     }
     found.sort_by(|a, b| {
         stock.conductors[*a]
@@ -262,14 +257,6 @@ fn candidates(wire: &loom::Wire, stock: &Stock, habits: &Habits, limits: &Limits
 fn usual_size(size: WireSize, limits: &Limits) -> bool {
     size.metric_mm2()
         .is_none_or(|mm2| limits.metric_mm2.iter().any(|m| (m - mm2).abs() < 1e-6))
-}
-
-fn same_size(a: WireSize, b: WireSize) -> bool {
-    match (a.metric_mm2(), b.metric_mm2()) {
-        (Some(x), Some(y)) => (x - y).abs() < 1e-6,
-        (None, None) => a == b,
-        _ => false,
-    }
 }
 
 /// How many ways of a box hold a fuse.

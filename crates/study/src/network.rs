@@ -146,9 +146,10 @@ impl Draft<'_> {
         let place = d.loom.parts[0].place;
         let ohms = battery_ohms(d, volts, d.heat_at(place));
         // A battery on charge takes what it is given; here it only gives.
-        let law = match self.state.supply {
-            SupplyState::KeyOn => Law::Source { volts, ohms },
-            SupplyState::Driving => Law::Regulated {
+        let charged = self.state.supply == SupplyState::Driving && s.alternator.is_some();
+        let law = match charged {
+            false => Law::Source { volts, ohms },
+            true => Law::Regulated {
                 volts,
                 ohms,
                 limit_amps: battery::short_circuit_amps(volts, ohms),
@@ -169,7 +170,7 @@ impl Draft<'_> {
             SupplyState::Driving => s.vehicle.driving,
         };
         if let Some(amps) = draw.map(Quantity::si).filter(|a| *a > 0.0) {
-            self.earthed(Piece::Vehicle, plus, Law::Current { amps });
+            self.earthed(Piece::Vehicle, plus, steady_draw(amps, d.nominal()));
         }
     }
 
@@ -256,7 +257,7 @@ impl Draft<'_> {
         let amps = each.si() * f64::from(b.ways.saturating_sub(used));
         if amps > 0.0 {
             let bus = d.loom.part(id).pins[0];
-            self.earthed(Piece::Spare(id), bus, Law::Current { amps });
+            self.earthed(Piece::Spare(id), bus, steady_draw(amps, d.nominal()));
         }
     }
 
@@ -297,10 +298,8 @@ impl Draft<'_> {
         }
         let mut next: Vec<Vec<usize>> = vec![Vec::new(); count];
         for e in &elements {
-            if !matches!(e.law, Law::Current { .. }) {
-                next[e.a].push(e.b);
-                next[e.b].push(e.a);
-            }
+            next[e.a].push(e.b);
+            next[e.b].push(e.a);
         }
         let mut number: Vec<Option<usize>> = vec![None; count];
         let mut order = vec![0];
@@ -325,6 +324,16 @@ impl Draft<'_> {
             elements: elements.into_iter().filter_map(kept).collect(),
             node_of_pin: number[1..].to_vec(),
         }
+    }
+}
+
+/// A draw of which only the current is known: it keeps to it down to a tenth of the nominal voltage, so that
+/// it can't pull a supply below nothing.
+fn steady_draw(amps: f64, nominal: f64) -> Law {
+    Law::Motor {
+        rated_volts: nominal,
+        rated_amps: amps,
+        armature_ohms: nominal / (10.0 * amps),
     }
 }
 

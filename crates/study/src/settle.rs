@@ -123,7 +123,8 @@ fn solve_once(d: &Design, state: &State, s: &mut Settled) -> Result<(), Failure>
         fuse_amps: &s.part_amps,
     };
     let m = model(d, state, &inner);
-    let solution = run(&m)?;
+    let m = s.model.insert(m);
+    let solution = run(m)?;
     s.volts = m
         .node_of_pin
         .iter()
@@ -140,7 +141,6 @@ fn solve_once(d: &Design, state: &State, s: &mut Settled) -> Result<(), Failure>
             _ => {}
         }
     }
-    s.model = Some(m);
     Ok(())
 }
 

@@ -6,6 +6,8 @@ use std::path::Path;
 
 /// The workspace, read once.
 pub(super) struct House {
+    /// Paths of all files, of whatever kind.
+    files: Vec<String>,
     /// Text files that are no Rust, as path and text.
     pub texts: Vec<(String, String)>,
     /// Rust sources.
@@ -17,21 +19,26 @@ pub(super) struct House {
 impl House {
     /// Reads it from its root.
     pub fn read(root: &Path) -> Self {
-        let files = walk(root).into_iter().filter_map(|path| {
-            let text = std::fs::read_to_string(root.join(&path)).ok()?;
-            Some((path, text))
+        let files = walk(root);
+        let texts = files.iter().filter_map(|path| {
+            let text = std::fs::read_to_string(root.join(path)).ok()?;
+            Some((path.clone(), text))
         });
-        Self::of(files)
+        let mut house = Self::of(texts);
+        house.files = files;
+        house
     }
 
     /// From paths and texts.
     pub fn of(files: impl IntoIterator<Item = (String, String)>) -> Self {
         let mut house = Self {
+            files: Vec::new(),
             texts: Vec::new(),
             sources: Vec::new(),
             unread: Vec::new(),
         };
         for (path, text) in files {
+            house.files.push(path.clone());
             if !path.ends_with(".rs") {
                 house.texts.push((path, text));
                 continue;
@@ -54,6 +61,15 @@ impl House {
             source.is_test |= tests.iter().any(|t| source.path.starts_with(t.as_str()));
         }
         house
+    }
+
+    /// Whether there is such a file, or a folder with files in it.
+    pub fn has(&self, path: &str) -> bool {
+        let leads = |f: &String| {
+            f.strip_prefix(path)
+                .is_some_and(|rest| rest.is_empty() || rest.starts_with('/'))
+        };
+        self.files.iter().any(leads)
     }
 
     /// The text of a file that is no Rust.

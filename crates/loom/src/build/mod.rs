@@ -8,6 +8,7 @@ mod run;
 mod supply;
 mod tree;
 mod ways;
+mod wishes;
 
 use crate::{Assumed, Assumption, Loom, LoomCircuit, Part, PartId, PartKind, Pin, PinId, PlaceId};
 use finding::{Finding, Span};
@@ -19,6 +20,7 @@ use ways::Ways;
 /// Builds the loom. It is there only when nothing stops it.
 pub fn build(plan: &Plan, stock: &Stock) -> (Option<Loom>, Vec<Finding>) {
     let mut b = Builder::new(plan, stock);
+    b.check_wishes();
     b.add_places();
     b.add_supply();
     for index in 0..plan.boxes.len() {

@@ -61,9 +61,10 @@ impl Builder<'_> {
         tail: Length,
         trace: Trace,
     ) {
-        let leaves = !way.stretches.is_empty();
+        // Two parts of one panel stay joined when it comes out; anything else must part there.
+        let parts = !way.stretches.is_empty() || self.comes_out(from) != self.comes_out(to);
         let mut start = from;
-        if leaves && self.comes_out(from) {
+        if parts && self.comes_out(from) {
             let (inside, outside) = self.cavity(way.places[0]);
             let stub = Way {
                 places: vec![way.places[0]],
@@ -72,7 +73,7 @@ impl Builder<'_> {
             self.wire(from, inside, &stub, metres(0.0), trace);
             start = outside;
         }
-        if leaves && self.comes_out(to) {
+        if parts && self.comes_out(to) {
             let last = *way.places.last().unwrap_or(&way.places[0]);
             let (inside, outside) = self.cavity(last);
             self.wire(start, outside, way, metres(0.0), trace);
@@ -86,17 +87,15 @@ impl Builder<'_> {
         }
     }
 
-    /// Whether a part sits in what must come out. The vehicle's own feeds, signals and earths stay.
+    /// Whether a part sits in what must come out. The vehicle's own feeds, signals and earths stay,
+    /// and so do the loom's splices and fuses in the line.
     fn comes_out(&self, pin: PinId) -> bool {
         let part = self.loom.part_of(pin);
-        let movable = matches!(
-            part.kind,
-            PartKind::Relay(_)
-                | PartKind::Switch(_)
-                | PartKind::Load(_)
-                | PartKind::Box(_)
-                | PartKind::Fuse(_)
-        );
+        let movable = match &part.kind {
+            PartKind::Relay(_) | PartKind::Switch(_) | PartKind::Load(_) | PartKind::Box(_) => true,
+            PartKind::Fuse(f) => f.way.is_some(),
+            _ => false,
+        };
         movable && self.loom.place(part.place).comes_out
     }
 

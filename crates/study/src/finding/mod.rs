@@ -4,7 +4,6 @@
 mod above_table;
 mod assumed_heat;
 mod bare_tab;
-mod chatter;
 mod contact_overloaded;
 mod dead_load;
 mod drop;
@@ -18,8 +17,10 @@ mod no_fit;
 mod no_grommet;
 mod not_solved;
 mod poor_earth;
+mod relay_fails;
 mod signal_overloaded;
 mod spare_way;
+mod supply_overloaded;
 mod switch_overloaded;
 mod unfused_feeder;
 mod unfused_in_cab;
@@ -63,7 +64,7 @@ impl About {
 }
 
 /// Every finding that a study can make, in the order in which equals are told.
-pub const LIST: [&About; 24] = [
+pub const LIST: [&About; 25] = [
     &unfused_feeder::ABOUT,
     &unfused_in_cab::ABOUT,
     &unshrouded_live::ABOUT,
@@ -71,7 +72,8 @@ pub const LIST: [&About; 24] = [
     &fuse_above_wire::ABOUT,
     &wire_hot::ABOUT,
     &not_solved::ABOUT,
-    &chatter::ABOUT,
+    &supply_overloaded::ABOUT,
+    &relay_fails::ABOUT,
     &dead_load::ABOUT,
     &above_table::ABOUT,
     &drop::ABOUT,

@@ -28,3 +28,30 @@ fn find(_: &Design, answers: &Answers) -> Vec<Finding> {
         })
         .collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{Habits, study};
+    use plan::Plan;
+    use stock::Stock;
+
+    /// No plan is known whose network the solver gives up on, so a failure is put in by hand.
+    #[test]
+    fn a_state_that_failed_stops_and_one_that_did_not_says_nothing() {
+        let stock = Stock::embedded();
+        let (plan, _) = Plan::read(include_str!("../../../../examples/farm.toml"));
+        let plan = plan.expect("the example reads");
+        let (loom, _) = loom::build(&plan, &stock);
+        let loom = loom.expect("the example builds");
+        let habits = Habits::of(&plan);
+        let design = Design::new(&loom, &stock, &habits);
+        let mut answers = study(&loom, &stock, &habits);
+        assert_eq!(find(&design, &answers), []);
+        answers.states[1].settled.failure = Some("no balance".into());
+        let found = find(&design, &answers);
+        assert_eq!(found.len(), 1);
+        assert_eq!(found[0].weight, Weight::Stop);
+        assert_eq!(found[0].names(), [answers.states[1].state.name.clone()]);
+    }
+}

@@ -4,7 +4,8 @@ use super::About;
 use crate::answers::Answers;
 use crate::design::Design;
 use finding::{Finding, Weight};
-use loom::{PartKind, Role};
+use loom::{PartKind, PinId, Role};
+use plan::FeedKind;
 
 pub(super) const ABOUT: About = About {
     id: "unfused-feeder",
@@ -17,33 +18,35 @@ pub(super) const ABOUT: About = About {
 fn find(d: &Design, _: &Answers) -> Vec<Finding> {
     let mut found = Vec::new();
     for (id, w) in d.loom.each_wire() {
+        let live = !matches!(w.role, Role::Earth | Role::CoilEarth | Role::Return);
         let to_fuse = matches!(&d.loom.part_of(w.to).kind, PartKind::Fuse(f) if f.way.is_none());
-        if w.role != Role::Feeder
-            && w.fuse.is_none()
-            && !w.bounded
-            && !to_fuse
-            && d.protection(id).is_none()
-        {
-            let from_signal = matches!(d.loom.part_of(w.from).kind, PartKind::Signal(_));
-            let behind_signal = d
-                .loom
-                .each_wire()
-                .any(|(_, o)| o.role == Role::Coil && o.circuit == w.circuit)
-                && w.role == Role::Coil;
-            // A signal's and an ignition tap's wiring is the vehicle's, fused by the vehicle.
-            if from_signal || behind_signal {
-                continue;
-            }
-            let (a, b) = (d.loom.pin_name(w.from), d.loom.pin_name(w.to));
-            found.push(ABOUT.at(
-                [w.name.clone()],
-                format!(
-                    "{} runs live from {a} to {b} with no fuse: a chafe lets the battery burn it",
-                    w.name
-                ),
-                "fit a fuse at the source: leave `fuse = false` out of the plan, and it is chosen",
-            ));
+        if !live || to_fuse || w.fuse.is_some() || d.protection(id).is_some() || fused_by_vehicle(d, w.from) {
+            continue;
         }
+        let (a, b) = (d.loom.pin_name(w.from), d.loom.pin_name(w.to));
+        found.push(ABOUT.at(
+            [w.name.clone()],
+            format!("{} runs live from {a} to {b} with no fuse: a chafe lets the battery burn it", w.name),
+            "fit a fuse at the source: leave `fuse = false` out of the plan, and it is chosen",
+        ));
     }
     found
+}
+
+/// Whether a pin is fed from inside the vehicle's own wiring, which the vehicle fuses: a signal, an
+/// ignition tap, a spare way.
+fn fused_by_vehicle(d: &Design, from: PinId) -> bool {
+    let mut pin = from;
+    for _ in 0..=d.loom.parts.len() {
+        match &d.loom.part_of(pin).kind {
+            PartKind::Signal(_) => return true,
+            PartKind::Feed(f) => return matches!(f.kind, FeedKind::IgnitionTap | FeedKind::SpareWay),
+            _ => {}
+        }
+        match d.loom.before(pin) {
+            Some(before) => pin = before,
+            None => return false,
+        }
+    }
+    false
 }

@@ -3,6 +3,7 @@
 //! the fuse's slow edge must lie below the wire's damage curve.
 
 use super::{Case, Verdict, table};
+use loom::PartKind;
 use physics::adiabatic;
 use physics::wire_heat;
 use quantity::{Quantity, ThermodynamicTemperature, amperes, in_mm2};
@@ -17,8 +18,15 @@ pub(super) fn judge(case: &Case) -> Option<Verdict> {
     if w.bounded {
         return None;
     }
-    let rating = d.protection(case.wire)?;
-    let kind = w.fuse.and_then(|f| d.fuse(f)).map(|(k, _)| k);
+    // No fuse saves the short lead before a main fuse from a short; but it carries what that fuse lets through.
+    let ends_at = d.loom.pin(w.to).part;
+    let ahead = matches!(d.loom.part(ends_at).kind, PartKind::Fuse(_)).then_some(ends_at);
+    let fuse = w.fuse.or(ahead);
+    let kind = fuse.and_then(|f| d.fuse(f)).map(|(k, _)| k);
+    let rating = match fuse {
+        Some(f) => d.fuse(f).map(|(_, r)| r.amps.si()),
+        None => d.protection(case.wire),
+    }?;
     let mut verdicts = vec![overload(case, kind, rating)];
     verdicts.extend(kind.and_then(|k| shorted(case, k, rating)));
     verdicts.extend(by_table(case, rating));
