@@ -89,7 +89,7 @@ fn the_page_shows_report_and_diagram_and_follows_the_file() {
         let title = browser.find(By::Css("h1")).await?.text().await?;
         assert_eq!(title, "Orchard ute: rack work lamps and transfer pump");
         let wires = browser.find_all(By::Css("#wires tbody tr")).await?;
-        assert_eq!(wires.len(), 21);
+        assert_eq!(wires.len(), 22);
         let drawing = browser.find(By::Css("#diagram svg")).await?;
         assert!(drawing.is_displayed().await?);
 
