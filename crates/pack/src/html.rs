@@ -8,18 +8,24 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 /// Styles shared by the printed page and the live one.
 pub const STYLE: &str = include_str!("style.css");
 
-/// The whole page.
+/// The whole page, its style within it.
 pub fn page(content: &Content) -> String {
+    let style = html! { style { (PreEscaped(STYLE)) } };
+    around(&content.title, &style, &fragment(content))
+}
+
+/// A page around a body, with what else its head needs.
+pub fn around(title: &str, head: &Markup, body: &Markup) -> String {
     html! {
         (DOCTYPE)
         html lang="en" {
             head {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";
-                title { (content.title) }
-                style { (PreEscaped(STYLE)) }
+                title { (title) }
+                (head)
             }
-            body { (fragment(content)) }
+            body { (body) }
         }
     }
     .into_string()

@@ -15,7 +15,7 @@ mod why;
 
 pub use cautions::{CAUTIONS, CHECKED, NOT_CHECKED};
 pub use content::{Align, Block, Column, Content, Section, Table};
-pub use html::{STYLE, fragment, page};
+pub use html::{STYLE, around, fragment, page};
 #[cfg(feature = "pdf")]
 pub use pdf::{PdfError, pdf};
 pub use report::{Subject, report};

@@ -24,5 +24,8 @@ pub(crate) const OUTLINE: &str = "#222222";
 
 /// The shade of a code; the outline's own for a code that is none.
 pub(crate) fn shade(code: &str) -> &'static str {
-    SHADES.iter().find(|(c, _)| *c == code).map_or(OUTLINE, |(_, s)| s)
+    SHADES
+        .iter()
+        .find(|(c, _)| *c == code)
+        .map_or(OUTLINE, |(_, s)| s)
 }

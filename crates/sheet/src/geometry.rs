@@ -43,6 +43,7 @@ impl Frame {
     }
 
     /// Whether the two share any area.
+    #[cfg(test)]
     pub fn meets(self, other: Self) -> bool {
         self.left < other.right
             && other.left < self.right
@@ -51,6 +52,7 @@ impl Frame {
     }
 
     /// Whether `other` lies wholly inside.
+    #[cfg(test)]
     pub fn holds(self, other: Self) -> bool {
         self.left <= other.left
             && other.right <= self.right
@@ -61,6 +63,7 @@ impl Frame {
 
 /// The straight pieces of a line, each as the box that its width covers. Lines on a sheet run
 /// upright or level, so that nothing is lost by this.
+#[cfg(test)]
 pub(crate) fn pieces(points: &[Point], width: f64) -> impl Iterator<Item = Frame> + '_ {
     points
         .windows(2)

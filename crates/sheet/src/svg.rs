@@ -15,7 +15,11 @@ pub(crate) struct Svg {
 pub(crate) fn number(v: f64) -> String {
     let shown = format!("{v:.2}");
     let kept = shown.trim_end_matches('0').trim_end_matches('.');
-    if kept == "-0" { "0".to_owned() } else { kept.to_owned() }
+    if kept == "-0" {
+        "0".to_owned()
+    } else {
+        kept.to_owned()
+    }
 }
 
 fn escape(text: &str) -> String {
@@ -36,7 +40,10 @@ fn escape(text: &str) -> String {
 
 /// Points as the `points` attribute wants them.
 pub(crate) fn points(points: &[Point]) -> String {
-    let each: Vec<String> = points.iter().map(|p| format!("{},{}", number(p.x), number(p.y))).collect();
+    let each: Vec<String> = points
+        .iter()
+        .map(|p| format!("{},{}", number(p.x), number(p.y)))
+        .collect();
     each.join(" ")
 }
 
@@ -45,7 +52,10 @@ impl Svg {
     /// Its ids start with `name`, so that several can stand in one page.
     pub fn new(name: &str, size: (f64, f64), title: &str, desc: &str) -> Self {
         let (w, h) = (number(size.0), number(size.1));
-        let mut svg = Self { out: String::new(), open: Vec::new() };
+        let mut svg = Self {
+            out: String::new(),
+            open: Vec::new(),
+        };
         let of_page = [
             ("xmlns", "http://www.w3.org/2000/svg".to_owned()),
             ("width", format!("{w}mm")),

@@ -22,7 +22,11 @@ pub(crate) fn wrap(text: &str, size: f64, most: f64) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
     let mut line = String::new();
     for word in text.split_whitespace() {
-        let joined = if line.is_empty() { word.to_owned() } else { format!("{line} {word}") };
+        let joined = if line.is_empty() {
+            word.to_owned()
+        } else {
+            format!("{line} {word}")
+        };
         if width(&joined, size) <= most {
             line = joined;
             continue;

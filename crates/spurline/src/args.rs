@@ -73,15 +73,13 @@ pub struct Check {
     pub deck: Option<PathBuf>,
 }
 
-/// Arguments of `draw`.
+/// Where a command writes, and how it tells of it.
 #[derive(Debug, clap::Args)]
-pub struct Draw {
-    #[command(flatten)]
-    pub texts: Texts,
-    /// Folder to write into; made if missing
-    #[arg(long, value_name = "FOLDER", default_value = "drawings")]
-    pub into: PathBuf,
-    /// Replace drawings that are there already
+pub struct Writing {
+    /// Folder to write into; made if missing. Without it, a folder named after the command
+    #[arg(long, value_name = "FOLDER")]
+    pub into: Option<PathBuf>,
+    /// Replace files that are there already
     #[arg(long)]
     pub replace: bool,
     /// Print one JSON object that lists the files written
@@ -89,20 +87,22 @@ pub struct Draw {
     pub json: bool,
 }
 
+/// Arguments of `draw`.
+#[derive(Debug, clap::Args)]
+pub struct Draw {
+    #[command(flatten)]
+    pub texts: Texts,
+    #[command(flatten)]
+    pub writing: Writing,
+}
+
 /// Arguments of `pack`.
 #[derive(Debug, clap::Args)]
 pub struct Pack {
     #[command(flatten)]
     pub texts: Texts,
-    /// Folder to write into; made if missing
-    #[arg(long, value_name = "FOLDER", default_value = "pack")]
-    pub into: PathBuf,
-    /// Replace documents that are there already
-    #[arg(long)]
-    pub replace: bool,
-    /// Print one JSON object that lists the files written
-    #[arg(long)]
-    pub json: bool,
+    #[command(flatten)]
+    pub writing: Writing,
 }
 
 /// Arguments of `stock`.

@@ -247,7 +247,7 @@ impl Builder<'_> {
         });
     }
 
-    /// The earth of this name: an [[earth]], a place (then a body earth is made there), or the
+    /// The earth of this name: an `[[earth]]`, a place (then a body earth is made there), or the
     /// battery's negative post.
     pub(super) fn earth(&mut self, name: &str) -> PinId {
         if name == BATTERY && !self.plan.earths.iter().any(|e| e.name.value == BATTERY) {

@@ -16,11 +16,17 @@ fn say_line(line: &Line) -> String {
 }
 
 fn say_label(label: &Label) -> String {
-    format!("label “{}” at {:.1},{:.1}", label.text, label.at.x, label.at.y)
+    format!(
+        "label “{}” at {:.1},{:.1}",
+        label.text, label.at.x, label.at.y
+    )
 }
 
 fn say_symbol(symbol: &Symbol) -> String {
-    format!("symbol {} at {:.1},{:.1}", symbol.name, symbol.at.x, symbol.at.y)
+    format!(
+        "symbol {} at {:.1},{:.1}",
+        symbol.name, symbol.at.x, symbol.at.y
+    )
 }
 
 /// Every overlap on a sheet.
@@ -40,17 +46,29 @@ fn labels(sheet: &Layout, found: &mut Vec<Overlap>) {
     let edge = border(sheet.width, sheet.height);
     for (i, label) in sheet.labels.iter().enumerate() {
         let frame = label.frame().grown(SLACK);
-        let mut meets = |other: String| found.push(Overlap { one: say_label(label), other });
+        let mut meets = |other: String| {
+            found.push(Overlap {
+                one: say_label(label),
+                other,
+            })
+        };
         if !edge.holds(frame) {
             meets("the border".to_owned());
         }
-        for other in sheet.labels[i + 1..].iter().filter(|o| o.frame().meets(frame)) {
+        for other in sheet.labels[i + 1..]
+            .iter()
+            .filter(|o| o.frame().meets(frame))
+        {
             meets(say_label(other));
         }
         for symbol in sheet.symbols.iter().filter(|s| body(s).meets(frame)) {
             meets(say_symbol(symbol));
         }
-        for line in sheet.lines.iter().filter(|l| pieces(&l.points, l.ink.width()).any(|p| p.meets(frame))) {
+        for line in sheet
+            .lines
+            .iter()
+            .filter(|l| pieces(&l.points, l.ink.width()).any(|p| p.meets(frame)))
+        {
             meets(say_line(line));
         }
     }
@@ -74,14 +92,28 @@ fn symbols(sheet: &Layout, found: &mut Vec<Overlap>) {
         let dot = |s: &Symbol| s.shape == super::symbol::Shape::Dot;
         for other in &sheet.symbols[i + 1..] {
             if other.shape.frame(other.at).meets(frame) {
-                found.push(Overlap { one: say_symbol(symbol), other: say_symbol(other) });
+                found.push(Overlap {
+                    one: say_symbol(symbol),
+                    other: say_symbol(other),
+                });
             }
         }
         // A line ends on a dot, an earth or a stub; it passes no other symbol.
-        let open = dot(symbol) || matches!(symbol.shape, super::symbol::Shape::Earth | super::symbol::Shape::Stub);
-        for line in sheet.lines.iter().filter(|l| l.name != symbol.name && !open) {
+        let open = dot(symbol)
+            || matches!(
+                symbol.shape,
+                super::symbol::Shape::Earth | super::symbol::Shape::Stub
+            );
+        for line in sheet
+            .lines
+            .iter()
+            .filter(|l| l.name != symbol.name && !open)
+        {
             if pieces(&line.points, 0.0).any(|p| p.grown(0.001).meets(frame)) {
-                found.push(Overlap { one: say_symbol(symbol), other: say_line(line) });
+                found.push(Overlap {
+                    one: say_symbol(symbol),
+                    other: say_line(line),
+                });
             }
         }
     }
@@ -92,11 +124,21 @@ fn loose(sheet: &Layout, found: &mut Vec<Overlap>) {
     for wire in sheet.lines.iter().filter(|l| matches!(l.ink, Ink::Wire(_))) {
         for end in wire.points.first().iter().chain(&wire.points.last()) {
             let here = Frame::around(**end, **end).grown(0.05);
-            let symbol = sheet.symbols.iter().any(|s| s.shape.frame(s.at).meets(here));
+            let symbol = sheet
+                .symbols
+                .iter()
+                .any(|s| s.shape.frame(s.at).meets(here));
             let rail = |l: &&Line| matches!(l.ink, Ink::Rail | Ink::Inner);
-            let line = sheet.lines.iter().filter(rail).any(|l| pieces(&l.points, 0.0).any(|p| p.grown(0.01).meets(here)));
+            let line = sheet
+                .lines
+                .iter()
+                .filter(rail)
+                .any(|l| pieces(&l.points, 0.0).any(|p| p.grown(0.01).meets(here)));
             if !symbol && !line {
-                found.push(Overlap { one: say_line(wire), other: format!("nothing at {:.1},{:.1}", end.x, end.y) });
+                found.push(Overlap {
+                    one: say_line(wire),
+                    other: format!("nothing at {:.1},{:.1}", end.x, end.y),
+                });
             }
         }
     }
@@ -110,7 +152,10 @@ fn wires(sheet: &Layout, found: &mut Vec<Overlap>) {
         let mine: Vec<Frame> = pieces(&line.points, 0.0).map(|p| p.grown(-0.05)).collect();
         for other in &lines[i + 1..] {
             if touch(&mine, other) {
-                found.push(Overlap { one: say_line(line), other: say_line(other) });
+                found.push(Overlap {
+                    one: say_line(line),
+                    other: say_line(other),
+                });
             }
         }
     }
@@ -128,7 +173,11 @@ fn touch(mine: &[Frame], other: &Line) -> bool {
 
 /// A piece shortened at its ends, its thickness put back to nothing.
 fn core(piece: Frame) -> Frame {
-    let (mut f, x, y) = (piece, (piece.left + piece.right) / 2.0, (piece.top + piece.bottom) / 2.0);
+    let (mut f, x, y) = (
+        piece,
+        (piece.left + piece.right) / 2.0,
+        (piece.top + piece.bottom) / 2.0,
+    );
     if f.left > f.right {
         (f.left, f.right) = (x, x);
     }

@@ -13,9 +13,16 @@ const STRIPE: f64 = 0.45;
 /// Draws one sheet.
 pub(crate) fn sheet(layout: &Layout, title: &Title) -> Sheet {
     let name = format!("circuit-{}", layout.number);
-    let heading = format!("{}: circuit diagram, sheet {} of {}", title.title, layout.number, layout.of);
+    let heading = format!(
+        "{}: circuit diagram, sheet {} of {}",
+        title.title, layout.number, layout.of
+    );
     let mut svg = Svg::new(&name, (layout.width, layout.height), &heading, &layout.told);
-    let page = [("width", number(layout.width)), ("height", number(layout.height)), ("fill", "white".to_owned())];
+    let page = [
+        ("width", number(layout.width)),
+        ("height", number(layout.height)),
+        ("fill", "white".to_owned()),
+    ];
     svg.empty("rect", &page);
     for line in &layout.lines {
         stroke(&mut svg, line);
@@ -26,7 +33,13 @@ pub(crate) fn sheet(layout: &Layout, title: &Title) -> Sheet {
     for label in &layout.labels {
         word(&mut svg, label);
     }
-    Sheet { name, title: heading, svg: svg.finish(), width_mm: layout.width, height_mm: layout.height }
+    Sheet {
+        name,
+        title: heading,
+        svg: svg.finish(),
+        width_mm: layout.width,
+        height_mm: layout.height,
+    }
 }
 
 fn stroke(svg: &mut Svg, line: &Line) {
@@ -52,7 +65,9 @@ fn stroke(svg: &mut Svg, line: &Line) {
         }
         Ink::Link => trace("black", line.ink.width(), true),
         Ink::Rule { thick: false } => trace("#777777", line.ink.width(), false),
-        Ink::Inner | Ink::Rail | Ink::Body | Ink::Rule { .. } => trace("black", line.ink.width(), false),
+        Ink::Inner | Ink::Rail | Ink::Body | Ink::Rule { .. } => {
+            trace("black", line.ink.width(), false)
+        }
     }
 }
 
@@ -70,8 +85,11 @@ fn word(svg: &mut Svg, label: &Label) {
         ];
         svg.empty("rect", &attributes);
     }
-    let mut attributes =
-        vec![("x", number(label.at.x)), ("y", number(label.at.y)), ("font-size", number(label.size))];
+    let mut attributes = vec![
+        ("x", number(label.at.x)),
+        ("y", number(label.at.y)),
+        ("font-size", number(label.size)),
+    ];
     match label.align {
         Align::Start => {}
         Align::Middle => attributes.push(("text-anchor", "middle".to_owned())),

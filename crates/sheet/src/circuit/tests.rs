@@ -27,10 +27,21 @@ impl Walked {
         assert_eq!(errors, [], "{text}");
         let plan = plan.unwrap();
         let (loom, errors) = loom::build(&plan, &stock);
-        let Some(loom) = loom else { panic!("{errors:?}\n{text}") };
+        let Some(loom) = loom else {
+            panic!("{errors:?}\n{text}")
+        };
         let answers = study::study(&loom, &stock, &Habits::of(&plan));
-        let title = Title { title: plan.job.title, vehicle: plan.job.vehicle, owner: plan.job.owner };
-        Self { loom, answers, stock, title }
+        let title = Title {
+            title: plan.job.title,
+            vehicle: plan.job.vehicle,
+            owner: plan.job.owner,
+        };
+        Self {
+            loom,
+            answers,
+            stock,
+            title,
+        }
     }
 
     fn layouts(&self) -> Vec<Layout> {
@@ -48,22 +59,43 @@ impl Walked {
         let layouts = self.layouts();
         let mut out: Vec<String> = Vec::new();
         for sheet in &layouts {
-            let said = overlaps(sheet).into_iter().map(|o| format!("sheet {}: {} × {}", sheet.number, o.one, o.other));
+            let said = overlaps(sheet)
+                .into_iter()
+                .map(|o| format!("sheet {}: {} × {}", sheet.number, o.one, o.other));
             out.extend(said);
         }
         for wire in &self.loom.wires {
             let drawn = |l: &super::layout::Line| l.name == wire.name;
-            let times = layouts.iter().flat_map(|s| &s.lines).filter(|l| drawn(l)).count();
-            let labels = layouts.iter().flat_map(|s| &s.labels).filter(|l| l.text == wire.name).count();
+            let times = layouts
+                .iter()
+                .flat_map(|s| &s.lines)
+                .filter(|l| drawn(l))
+                .count();
+            let labels = layouts
+                .iter()
+                .flat_map(|s| &s.labels)
+                .filter(|l| l.text == wire.name)
+                .count();
             if (times, labels) != (1, 1) {
-                out.push(format!("{} is drawn {times} times with {labels} labels", wire.name));
+                out.push(format!(
+                    "{} is drawn {times} times with {labels} labels",
+                    wire.name
+                ));
             }
         }
         for part in &self.loom.parts {
             // A feed that nothing is taken from is not drawn.
-            let idle = matches!(part.kind, loom::PartKind::Feed(_) | loom::PartKind::Signal(_) | loom::PartKind::Earth(_));
+            let idle = matches!(
+                part.kind,
+                loom::PartKind::Feed(_) | loom::PartKind::Signal(_) | loom::PartKind::Earth(_)
+            );
             let word = |t: &str| t.split([' ', ':']).any(|w| w == part.name);
-            if !idle && !layouts.iter().flat_map(|s| &s.labels).any(|l| word(&l.text)) {
+            if !idle
+                && !layouts
+                    .iter()
+                    .flat_map(|s| &s.labels)
+                    .any(|l| word(&l.text))
+            {
                 out.push(format!("{} is not drawn", part.name));
             }
         }
@@ -82,7 +114,14 @@ fn farm_is_readable_and_fits_one_sheet() {
     assert_eq!(farm.faults(), Vec::<String>::new());
     let sheets = farm.sheets();
     assert_eq!(sheets.len(), 1);
-    assert_eq!((sheets[0].name.as_str(), sheets[0].width_mm, sheets[0].height_mm), ("circuit-1", 420.0, 297.0));
+    assert_eq!(
+        (
+            sheets[0].name.as_str(),
+            sheets[0].width_mm,
+            sheets[0].height_mm
+        ),
+        ("circuit-1", 420.0, 297.0)
+    );
 }
 
 #[test]
@@ -90,13 +129,45 @@ fn every_generated_plan_is_readable() {
     let mut told = Vec::new();
     for seed in 0..made::PLANS {
         let text = made::plan(seed);
-        told.extend(Walked::of(&text).faults().into_iter().map(|f| format!("plan {seed}: {f}")));
+        told.extend(
+            Walked::of(&text)
+                .faults()
+                .into_iter()
+                .map(|f| format!("plan {seed}: {f}")),
+        );
     }
-    assert!(told.is_empty(), "{} faults:\n{}", told.len(), told.join("\n"));
+    assert!(
+        told.is_empty(),
+        "{} faults:\n{}",
+        told.len(),
+        told.join("\n")
+    );
 }
 
 #[test]
 fn the_same_plan_gives_the_same_bytes() {
     let text = made::plan(7);
     assert_eq!(Walked::of(&text).sheets(), Walked::of(&text).sheets());
+}
+
+#[test]
+fn the_other_examples_are_readable() {
+    for text in [
+        include_str!("../../../../examples/camper.toml"),
+        include_str!("../../../../examples/lorry.toml"),
+    ] {
+        assert_eq!(Walked::of(text).faults(), Vec::<String>::new());
+    }
+}
+
+#[test]
+fn hardly_a_sheet_is_larger_than_a3() {
+    let sheets = (0..made::PLANS).flat_map(|seed| Walked::of(&made::plan(seed)).layouts());
+    let (larger, usual): (Vec<Layout>, Vec<Layout>) = sheets.partition(|s| s.width > 420.0);
+    assert!(
+        larger.len() * 100 <= usual.len(),
+        "{} of {}",
+        larger.len(),
+        usual.len()
+    );
 }

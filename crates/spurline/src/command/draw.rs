@@ -1,6 +1,6 @@
 //! `draw`: the circuit diagram, one SVG a sheet.
 
-use super::{ended, tell_written};
+use super::{ended, write_into};
 use crate::args::Draw;
 use crate::{Ended, files};
 
@@ -16,7 +16,6 @@ fn drawn(a: &Draw) -> Result<Ended, Ended> {
         .into_iter()
         .map(|s| (format!("{}.svg", s.name), s.svg.into_bytes()))
         .collect();
-    let written = files::write_all(&a.into, &named, a.replace)?;
-    tell_written(&job, &written, a.json);
+    write_into(&job, &a.writing, "drawings", &named)?;
     Ok(ended(&job))
 }

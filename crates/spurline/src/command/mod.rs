@@ -8,6 +8,7 @@ pub mod pack;
 pub mod stock;
 
 use crate::Ended;
+use crate::args::Writing;
 use job::Job;
 use serde::Serialize;
 use std::path::PathBuf;
@@ -28,16 +29,18 @@ struct Written {
     stops: bool,
 }
 
-/// Tells which files were written.
-fn tell_written(job: &Job, files: &[PathBuf], as_json: bool) {
-    if as_json {
+/// Writes a command's files into its folder, and tells which.
+fn write_into(job: &Job, how: &Writing, usual: &str, named: &[(String, Vec<u8>)]) -> Result<(), Ended> {
+    let folder = how.into.clone().unwrap_or_else(|| PathBuf::from(usual));
+    let files = crate::files::write_all(&folder, named, how.replace)?;
+    if how.json {
         crate::json::print(&Written {
             files: files.iter().map(|f| f.display().to_string()).collect(),
             stops: ended(job) == Ended::Stops,
         });
-        return;
+        return Ok(());
     }
-    for f in files {
+    for f in &files {
         anstream::println!("wrote {}", f.display());
     }
     if ended(job) == Ended::Stops {
@@ -46,4 +49,5 @@ fn tell_written(job: &Job, files: &[PathBuf], as_json: bool) {
             "see `spurline check` before building from these",
         );
     }
+    Ok(())
 }

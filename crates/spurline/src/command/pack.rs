@@ -1,6 +1,6 @@
 //! `pack`: the documents that go to the vehicle: a PDF, the same as one page of HTML, the drawings.
 
-use super::{ended, tell_written};
+use super::{ended, write_into};
 use crate::args::Pack;
 use crate::{Ended, files};
 
@@ -34,9 +34,8 @@ fn packed(a: &Pack) -> Result<Ended, Ended> {
         .into_iter()
         .map(|s| (format!("{}.svg", s.name), s.svg.into_bytes()));
     documents.extend(drawings);
-    let written = files::write_all(&a.into, &documents, a.replace)?;
-    tell_written(&job, &written, a.json);
-    if cfg!(not(feature = "pdf")) && !a.json {
+    write_into(&job, &a.writing, "pack", &documents)?;
+    if cfg!(not(feature = "pdf")) && !a.writing.json {
         anstream::eprintln!(
             "No PDF: this build was made without the feature `pdf`. Print pack.html instead."
         );

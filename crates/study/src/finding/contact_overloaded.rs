@@ -1,6 +1,6 @@
 //! A relay contact that carries more than its rating for that kind of load.
 
-use super::About;
+use super::{About, overloaded};
 use crate::answers::Answers;
 use crate::design::Design;
 use finding::{Finding, Weight};
@@ -16,21 +16,16 @@ pub(super) const ABOUT: About = About {
 };
 
 fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
-    let over = answers
-        .parts
-        .iter()
-        .filter(|p| p.amps > p.bears_a * (1.0 + 1e-6));
-    over.filter(|p| matches!(d.loom.part(p.part).kind, PartKind::Relay(_)))
-        .map(|p| {
-            let part = d.loom.part(p.part);
+    overloaded(d, answers, |k| matches!(k, PartKind::Relay(_)))
+        .map(|(part, a)| {
             ABOUT.at(
                 [part.name.clone()],
                 format!(
                     "{} ({}) switches {}, and its contact may carry {} of this load at this heat",
                     part.name,
-                    p.class,
-                    amperes(p.amps).show(),
-                    amperes(p.bears_a).show()
+                    a.class,
+                    amperes(a.amps).show(),
+                    amperes(a.bears_a).show()
                 ),
                 "a relay of a larger kind (`kind = \"power\"`), a cooler place, or two relays",
             )

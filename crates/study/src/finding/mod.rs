@@ -27,9 +27,10 @@ mod unfused_in_cab;
 mod unshrouded_live;
 mod wire_hot;
 
-use crate::answers::Answers;
+use crate::answers::{Answers, PartAnswer};
 use crate::design::Design;
 use finding::{At, Finding, Weight};
+use loom::{Part, PartKind};
 
 /// What a finding is about.
 pub struct About {
@@ -115,4 +116,18 @@ fn broken<'a>(
             .filter(move |v| v.rule == rule && !v.holds())
             .map(move |v| (name, v))
     })
+}
+
+/// Relays or switches whose contact carries more than it may of its kind of load.
+fn overloaded<'a>(
+    d: &'a Design,
+    answers: &'a Answers,
+    kind: fn(&PartKind) -> bool,
+) -> impl Iterator<Item = (&'a Part, &'a PartAnswer)> {
+    answers
+        .parts
+        .iter()
+        .filter(|p| p.amps > p.bears_a * (1.0 + 1e-6))
+        .map(|p| (d.loom.part(p.part), p))
+        .filter(move |(part, _)| kind(&part.kind))
 }

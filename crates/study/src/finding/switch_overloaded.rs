@@ -1,6 +1,6 @@
 //! A switch that breaks more than its rating for that kind of load.
 
-use super::About;
+use super::{About, overloaded};
 use crate::answers::Answers;
 use crate::design::Design;
 use finding::{Finding, Weight};
@@ -16,21 +16,16 @@ pub(super) const ABOUT: About = About {
 };
 
 fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
-    let over = answers
-        .parts
-        .iter()
-        .filter(|p| p.amps > p.bears_a * (1.0 + 1e-6));
-    over.filter(|p| matches!(d.loom.part(p.part).kind, PartKind::Switch(_)))
-        .map(|p| {
-            let part = d.loom.part(p.part);
+    overloaded(d, answers, |k| matches!(k, PartKind::Switch(_)))
+        .map(|(part, a)| {
             ABOUT.at(
                 [part.name.clone()],
                 format!(
                     "{} ({}) breaks {}, and bears {} of this load",
                     part.name,
-                    p.class,
-                    amperes(p.amps).show(),
-                    amperes(p.bears_a).show()
+                    a.class,
+                    amperes(a.amps).show(),
+                    amperes(a.bears_a).show()
                 ),
                 "let the switch work a relay: add relay = { place = \"…\" } near the box",
             )

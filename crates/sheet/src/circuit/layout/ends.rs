@@ -61,12 +61,17 @@ pub(crate) fn resolve(columns: &[&Column]) -> Vec<(End, End)> {
 
 /// Whether a level line from column `from` to its node crosses no column: every column between has
 /// ended by then, at this node or at one above it.
-fn clear(columns: &[&Column], ends: &[(End, End)], owners: &BTreeMap<PinId, Owner>, (from, owner): (usize, Owner)) -> bool {
+fn clear(
+    columns: &[&Column],
+    ends: &[(End, End)],
+    owners: &BTreeMap<PinId, Owner>,
+    (from, owner): (usize, Owner),
+) -> bool {
     owner.0 < from
         && (owner.0 + 1..from).all(|m| match columns[m].foot {
-            Foot::Join(pin) if ends[m].1 == End::Meet => {
-                owners.get(&pin).is_some_and(|o| o.0 > owner.0 || (o.0 == owner.0 && o.1 <= owner.1))
-            }
+            Foot::Join(pin) if ends[m].1 == End::Meet => owners
+                .get(&pin)
+                .is_some_and(|o| o.0 > owner.0 || (o.0 == owner.0 && o.1 <= owner.1)),
             _ => false,
         })
 }

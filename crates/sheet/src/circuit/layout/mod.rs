@@ -1,10 +1,15 @@
 //! Where everything stands. Takes blocks of columns and the words for them, gives one [`Layout`] a sheet:
 //! lines, symbols and labels with their places, so that overlaps can be found before anything is drawn.
 
+mod cells;
+mod demand;
 mod ends;
+mod heads;
+mod heights;
 mod page;
 mod panel;
 mod piece;
+mod rails;
 mod rows;
 mod strip;
 mod wires;
@@ -44,7 +49,13 @@ pub(crate) const BOX_ROOM: f64 = 0.8;
 
 impl Label {
     pub fn new(text: String, size: f64, at: Point, align: Align) -> Self {
-        Self { text, size, at, align, boxed: false }
+        Self {
+            text,
+            size,
+            at,
+            align,
+            boxed: false,
+        }
     }
 
     /// The box it covers.
@@ -61,11 +72,18 @@ impl Label {
             right: left + wide,
             bottom: self.at.y + DESCENT * self.size,
         };
-        if self.boxed { frame.grown(BOX_ROOM) } else { frame }
+        if self.boxed {
+            frame.grown(BOX_ROOM)
+        } else {
+            frame
+        }
     }
 
     fn moved(&self, by: Point) -> Self {
-        let at = Point { x: self.at.x + by.x, y: self.at.y + by.y };
+        let at = Point {
+            x: self.at.x + by.x,
+            y: self.at.y + by.y,
+        };
         Self { at, ..self.clone() }
     }
 }
@@ -84,9 +102,7 @@ pub(crate) enum Ink {
     /// A mechanical link, broken.
     Link,
     /// A ruling of the sheet; thick ones frame it.
-    Rule {
-        thick: bool,
-    },
+    Rule { thick: bool },
 }
 
 impl Ink {
@@ -137,5 +153,10 @@ pub(crate) struct Layout {
 
 /// The edge inside which everything stays: 20 mm on the filing side, 10 mm on the others (ISO 5457).
 pub(crate) fn border(width: f64, height: f64) -> Frame {
-    Frame { left: 20.0, top: 10.0, right: width - 10.0, bottom: height - 10.0 }
+    Frame {
+        left: 20.0,
+        top: 10.0,
+        right: width - 10.0,
+        bottom: height - 10.0,
+    }
 }

@@ -1,6 +1,5 @@
 //! The panel at the right of a sheet: the legend of what stands on it, how to read it, and the title block.
 
-use super::page::PANEL;
 use super::strip::Numbered;
 use super::words::{SIZE, Words};
 use super::{Align, Ink, Label, Layout, Line, border};
@@ -8,9 +7,11 @@ use crate::Title;
 use crate::circuit::path::{Foot, Item, Top};
 use crate::geometry::{Frame, at};
 use crate::text::{ASCENT, LEADING, wrap};
-use loom::{PartId, PartKind};
+use loom::PartId;
 use std::collections::BTreeMap;
 
+/// Width of the panel, mm.
+pub(crate) const PANEL: f64 = 110.0;
 /// Left edges of the legend's columns, from the panel's left, and its width, mm.
 const COLUMNS: [f64; 5] = [2.0, 17.0, 62.0, 89.0, PANEL - 1.0];
 /// Free before a row's rule, mm.
@@ -48,21 +49,44 @@ impl Legend {
         let wide = |i: usize| COLUMNS[i + 1] - COLUMNS[i] - 1.5;
         let row = |(id, columns): (PartId, Vec<usize>)| {
             let part = words.loom.part(id);
-            let columns: Vec<String> = columns.iter().map(usize::to_string).collect();
-            let texts = [part.name.clone(), words.what(id), words.place(part), columns.join(", ")];
+            let texts = [
+                part.name.clone(),
+                words.what(id),
+                words.place(part),
+                runs(&columns),
+            ];
             let mut i = 0;
             texts.map(|t| {
                 i += 1;
                 wrap(&t, SIZE, wide(i - 1))
             })
         };
-        Self { rows: seen.into_iter().map(row).collect() }
+        Self {
+            rows: seen.into_iter().map(row).collect(),
+        }
     }
 
     /// How tall it is.
     pub fn height(&self) -> f64 {
         self.rows.iter().map(row_height).sum::<f64>() + STEP + 2.0 * AIR
     }
+}
+
+/// Numbers as a person lists them: "1–4, 7".
+fn runs(numbers: &[usize]) -> String {
+    let mut out: Vec<(usize, usize)> = Vec::new();
+    for n in numbers {
+        match out.last_mut() {
+            Some((_, last)) if *last + 1 == *n => *last = *n,
+            _ => out.push((*n, *n)),
+        }
+    }
+    let told = |(first, last): (usize, usize)| match last - first {
+        0 => first.to_string(),
+        1 => format!("{first}, {last}"),
+        _ => format!("{first}–{last}"),
+    };
+    out.into_iter().map(told).collect::<Vec<_>>().join(", ")
 }
 
 fn row_height(row: &[Vec<String>; 4]) -> f64 {
@@ -86,32 +110,45 @@ fn parts(words: &Words, n: &Numbered) -> Vec<PartId> {
         Foot::Earth(pin) | Foot::Join(pin) | Foot::Bus(pin) | Foot::Throw(pin) => out.push(of(pin)),
         Foot::Open => {}
     }
-    // A splice in the line shows in the drawing; where it is matters to whoever crimps it.
-    out.retain(|p| !matches!(words.loom.part(*p).kind, PartKind::Signal(_)) || !out_of_sight(words, *p));
     out.dedup();
     out
-}
-
-fn out_of_sight(_: &Words, _: PartId) -> bool {
-    false
 }
 
 /// The lines of the title block, from the top: text and size.
 fn title_lines(title: &Title) -> Vec<(String, f64)> {
     let most = PANEL - 5.0;
-    let mut out: Vec<(String, f64)> = wrap(&title.title, LARGE, most).into_iter().map(|l| (l, LARGE)).collect();
-    out.extend(wrap(&title.vehicle, SIZE, most).into_iter().map(|l| (l, SIZE)));
-    let owner = title.owner.iter().flat_map(|o| wrap(&format!("Owner: {o}"), SIZE, most));
+    let mut out: Vec<(String, f64)> = wrap(&title.title, LARGE, most)
+        .into_iter()
+        .map(|l| (l, LARGE))
+        .collect();
+    out.extend(
+        wrap(&title.vehicle, SIZE, most)
+            .into_iter()
+            .map(|l| (l, SIZE)),
+    );
+    let owner = title
+        .owner
+        .iter()
+        .flat_map(|o| wrap(&format!("Owner: {o}"), SIZE, most));
     out.extend(owner.map(|l| (l, SIZE)));
     out
 }
 
 fn title_height(title: &Title) -> f64 {
-    title_lines(title).iter().map(|(_, s)| s * LEADING).sum::<f64>() + 3.0 + STEP + 3.0
+    title_lines(title)
+        .iter()
+        .map(|(_, s)| s * LEADING)
+        .sum::<f64>()
+        + 3.0
+        + STEP
+        + 3.0
 }
 
 fn notes() -> Vec<String> {
-    NOTES.iter().flat_map(|n| wrap(n, SIZE, PANEL - 4.0)).collect()
+    NOTES
+        .iter()
+        .flat_map(|n| wrap(n, SIZE, PANEL - 4.0))
+        .collect()
 }
 
 /// How tall a legend may be.
@@ -124,7 +161,13 @@ pub(crate) fn legend_room((width, height): (f64, f64), title: &Title) -> f64 {
 pub(crate) fn emit(sheet: &mut Layout, legend: &Legend, title: &Title) {
     let edge = border(sheet.width, sheet.height);
     let left = edge.right - PANEL;
-    let corners = [(edge.left, edge.top), (edge.right, edge.top), (edge.right, edge.bottom), (edge.left, edge.bottom), (edge.left, edge.top)];
+    let corners = [
+        (edge.left, edge.top),
+        (edge.right, edge.top),
+        (edge.right, edge.bottom),
+        (edge.left, edge.bottom),
+        (edge.left, edge.top),
+    ];
     rule(sheet, true, &corners);
     rule(sheet, false, &[(left, edge.top), (left, edge.bottom)]);
     legend_rows(sheet, legend, Frame { left, ..edge });
@@ -138,12 +181,18 @@ pub(crate) fn emit(sheet: &mut Layout, legend: &Legend, title: &Title) {
 }
 
 fn put(sheet: &mut Layout, text: &str, size: f64, (x, y): (f64, f64), align: Align) {
-    sheet.labels.push(Label::new(text.to_owned(), size, at(x, y), align));
+    sheet
+        .labels
+        .push(Label::new(text.to_owned(), size, at(x, y), align));
 }
 
 fn rule(sheet: &mut Layout, thick: bool, points: &[(f64, f64)]) {
     let points = points.iter().map(|(x, y)| at(*x, *y)).collect();
-    sheet.lines.push(Line { name: String::new(), ink: Ink::Rule { thick }, points });
+    sheet.lines.push(Line {
+        name: String::new(),
+        ink: Ink::Rule { thick },
+        points,
+    });
 }
 
 fn legend_rows(sheet: &mut Layout, legend: &Legend, panel: Frame) {
@@ -162,16 +211,36 @@ fn legend_rows(sheet: &mut Layout, legend: &Legend, panel: Frame) {
 }
 
 fn title_block(sheet: &mut Layout, title: &Title, panel: Frame) {
-    rule(sheet, true, &[(panel.left, panel.bottom), (panel.left, panel.top), (panel.right, panel.top)]);
+    rule(
+        sheet,
+        true,
+        &[
+            (panel.left, panel.bottom),
+            (panel.left, panel.top),
+            (panel.right, panel.top),
+        ],
+    );
     let mut y = panel.top + 1.5;
     for (line, size) in title_lines(title) {
-        put(sheet, &line, size, (panel.left + 2.0, y + size * ASCENT), Align::Start);
+        put(
+            sheet,
+            &line,
+            size,
+            (panel.left + 2.0, y + size * ASCENT),
+            Align::Start,
+        );
         y += size * LEADING;
     }
     let y = panel.bottom - STEP - 3.0;
     rule(sheet, false, &[(panel.left, y), (panel.right, y)]);
     let base = y + 1.5 + SIZE * ASCENT;
-    put(sheet, "Circuit diagram", SIZE, (panel.left + 2.0, base), Align::Start);
+    put(
+        sheet,
+        "Circuit diagram",
+        SIZE,
+        (panel.left + 2.0, base),
+        Align::Start,
+    );
     let number = format!("sheet {} of {}", sheet.number, sheet.of);
     put(sheet, &number, SIZE, (panel.right - 2.0, base), Align::End);
 }

@@ -2,11 +2,11 @@
 //! follows from what is in it, so nothing that is put into a piece can be forgotten.
 
 use super::words::{SIZE, Words};
-use super::{Align, Label};
+use super::{Align, BOX_ROOM, Label};
 use crate::circuit::path::{Face, Stand};
 use crate::circuit::symbol::Shape;
-use crate::geometry::{Frame, at};
-use crate::text::{ASCENT, DESCENT, LEADING};
+use crate::geometry::{Frame, Point, at};
+use crate::text::{ASCENT, DESCENT, LEADING, width};
 use loom::PinId;
 
 /// From a line or a symbol to the words beside it, mm.
@@ -27,7 +27,12 @@ pub(crate) struct Piece {
 
 impl Piece {
     fn new(name: String, shape: Option<Shape>, pins: (f64, f64)) -> Self {
-        Self { name, shape, pins, labels: Vec::new() }
+        Self {
+            name,
+            shape,
+            pins,
+            labels: Vec::new(),
+        }
     }
 
     /// The box that it takes, around the anchor.
@@ -35,20 +40,31 @@ impl Piece {
         let origin = at(0.0, 0.0);
         let pins = Frame::around(at(0.0, -self.pins.0), at(0.0, self.pins.1));
         let own = self.shape.iter().map(|s| s.frame(origin));
-        own.chain(self.labels.iter().map(Label::frame)).fold(pins, |a, b| Frame {
-            left: a.left.min(b.left),
-            top: a.top.min(b.top),
-            right: a.right.max(b.right),
-            bottom: a.bottom.max(b.bottom),
-        })
+        own.chain(self.labels.iter().map(Label::frame))
+            .fold(pins, |a, b| Frame {
+                left: a.left.min(b.left),
+                top: a.top.min(b.top),
+                right: a.right.max(b.right),
+                bottom: a.bottom.max(b.bottom),
+            })
     }
 
     /// Lines of words to the right, the first with its top at `top`.
     fn words(&mut self, x: f64, top: f64, lines: &[String]) {
         for (i, line) in lines.iter().enumerate() {
             let y = top + ASCENT * SIZE + i as f64 * LEADING * SIZE;
-            self.labels.push(Label::new(line.clone(), SIZE, at(x, y), Align::Start));
+            self.labels
+                .push(Label::new(line.clone(), SIZE, at(x, y), Align::Start));
         }
+    }
+
+    /// A boxed number, from this point of its baseline.
+    fn number(&mut self, text: String, place: Point) {
+        let label = Label::new(text, SIZE, place, Align::Start);
+        self.labels.push(Label {
+            boxed: true,
+            ..label
+        });
     }
 
     /// Lines of words to the right of the symbol, centred on the anchor.
@@ -83,21 +99,36 @@ pub(crate) fn part(words: &Words, stand: &Stand) -> Piece {
     }
     let [upper, lower] = words.marks(stand);
     let mark = |text: String, y: f64, x: f64| Label::new(text, SIZE, at(x, y), Align::End);
-    piece.labels.extend(upper.map(|t| mark(t, -e.up + ASCENT * SIZE, -NEAR)));
-    piece.labels.extend(lower.map(|t| mark(t, e.down - DESCENT * SIZE, -NEAR)));
+    piece
+        .labels
+        .extend(upper.map(|t| mark(t, -e.up + ASCENT * SIZE, -NEAR)));
+    piece
+        .labels
+        .extend(lower.map(|t| mark(t, e.down - DESCENT * SIZE, -NEAR)));
     if stand.face == Face::Throw {
         let x = crate::circuit::symbol::SECOND_INPUT - NEAR;
         // Below the wire that comes in level.
-        piece.labels.push(mark("83a".to_owned(), -e.up + 1.0 + ASCENT * SIZE, x));
+        piece
+            .labels
+            .push(mark("83a".to_owned(), -e.up + 1.0 + ASCENT * SIZE, x));
     }
     piece
 }
 
-/// A meeting point within a column.
-pub(crate) fn node(words: &Words, pin: PinId) -> Piece {
+/// A meeting point within a column, with the numbers of the columns that refer to it.
+pub(crate) fn node(words: &Words, pin: PinId, from: &[usize]) -> Piece {
     let text = words.node(pin);
     let mut piece = Piece::new(text.clone(), Some(Shape::Dot), (0.0, 0.0));
-    piece.words(NEAR, 0.6, &[text]);
+    // A boxed number takes more room below the line than a name.
+    let top = if from.is_empty() { 0.6 } else { 1.6 };
+    let mut x = NEAR + width(&text, SIZE) + BOX_ROOM + 1.0;
+    piece.words(NEAR, top, &[text]);
+    for number in from {
+        let text = number.to_string();
+        let wide = width(&text, SIZE);
+        piece.number(text, at(x, top + ASCENT * SIZE));
+        x += wide + 2.0 * BOX_ROOM + 1.0;
+    }
     piece
 }
 
@@ -111,11 +142,13 @@ pub(crate) fn refer(words: &Words, pin: PinId, number: usize, above: bool) -> Pi
     let text = words.node(pin);
     let mut piece = Piece::new(text.clone(), Some(Shape::Dot), (0.0, 0.0));
     let name_top = if above { -2.0 * block(1) - 2.6 } else { 1.6 };
-    let box_top = if above { -block(1) - 1.6 } else { block(1) + 2.6 };
+    let box_top = if above {
+        -block(1) - 1.6
+    } else {
+        block(1) + 2.6
+    };
     piece.words(-NEAR, name_top, &[text]);
-    let mut number = Label::new(number.to_string(), SIZE, at(0.0, box_top + ASCENT * SIZE), Align::Start);
-    number.boxed = true;
-    piece.labels.push(number);
+    piece.number(number.to_string(), at(0.0, box_top + ASCENT * SIZE));
     piece
 }
 
@@ -126,7 +159,11 @@ pub(crate) fn on_rail(words: &Words, pin: PinId) -> Piece {
 
 /// A short piece of rail at the top: the words stand above it.
 pub(crate) fn stub(words: &Words, pin: PinId) -> Piece {
-    let mut piece = Piece::new(words.loom.part_of(pin).name.clone(), Some(Shape::Stub), (0.0, 0.0));
+    let mut piece = Piece::new(
+        words.loom.part_of(pin).name.clone(),
+        Some(Shape::Stub),
+        (0.0, 0.0),
+    );
     let lines = words.end(pin);
     piece.words(-4.0, -block(lines.len()) - 1.0, &lines);
     piece
@@ -134,14 +171,22 @@ pub(crate) fn stub(words: &Words, pin: PinId) -> Piece {
 
 /// An earth point on the body, at the bottom.
 pub(crate) fn earth(words: &Words, pin: PinId) -> Piece {
-    let mut piece = Piece::new(words.loom.part_of(pin).name.clone(), Some(Shape::Earth), (0.0, 0.0));
+    let mut piece = Piece::new(
+        words.loom.part_of(pin).name.clone(),
+        Some(Shape::Earth),
+        (0.0, 0.0),
+    );
     piece.words(-4.0, 4.0, &words.end(pin));
     piece
 }
 
 /// An end at the bottom that is not the body: the battery's negative post, a stud with a wire back to it.
 pub(crate) fn sink(words: &Words, pin: PinId) -> Piece {
-    let mut piece = Piece::new(words.loom.part_of(pin).name.clone(), Some(Shape::Stub), (0.0, 0.0));
+    let mut piece = Piece::new(
+        words.loom.part_of(pin).name.clone(),
+        Some(Shape::Stub),
+        (0.0, 0.0),
+    );
     piece.words(-4.0, 1.2, &words.end(pin));
     piece
 }

@@ -20,8 +20,8 @@ pub(crate) enum Key {
     /// A three-position switch, and the line on which its second input comes in.
     Throw(PartId),
     ThrowTop(PartId),
-    /// Loads.
-    Loads,
+    /// The loads of a block.
+    Loads(usize),
     /// Ends that are not the body.
     Sinks,
     /// The body.
@@ -31,7 +31,7 @@ pub(crate) enum Key {
 }
 
 /// Levels under construction.
-#[derive(Default)]
+#[derive(Clone, Default)]
 pub(crate) struct Rows {
     keys: BTreeMap<Key, usize>,
     /// (upper, lower, least distance).
@@ -83,10 +83,5 @@ impl Rows {
     pub fn at(&self, key: Key) -> f64 {
         let y = self.keys.get(&key).map_or(0.0, |i| self.heights[*i]);
         if y.is_finite() { y } else { 0.0 }
-    }
-
-    /// Whether anything stands on this level.
-    pub fn has(&self, key: Key) -> bool {
-        self.keys.contains_key(&key)
     }
 }

@@ -1,10 +1,10 @@
 //! Everything that runs between pieces: wires with their labels, the level lines of nodes, the links of
 //! relays. Takes strands with places, adds lines and labels to the sheet.
 
+use super::piece::block;
 use super::rows::{Key, Rows};
 use super::strip::{BESIDE, Cell, Gap, Strand};
 use super::words::SIZE;
-use super::piece::block;
 use super::{Align, Ink, Label, Layout, Line, Symbol};
 use crate::circuit::symbol::{MAKE_BLADE, SECOND_INPUT, Shape};
 use crate::geometry::{Point, at};
@@ -34,9 +34,15 @@ pub(crate) fn emit(sheet: &mut Layout, rows: &Rows, placed: &[Placed]) {
 fn piece(sheet: &mut Layout, cell: &Cell, anchor: Point) {
     let piece = &cell.piece;
     if let Some(shape) = &piece.shape {
-        sheet.symbols.push(Symbol { name: piece.name.clone(), shape: shape.clone(), at: anchor });
+        sheet.symbols.push(Symbol {
+            name: piece.name.clone(),
+            shape: shape.clone(),
+            at: anchor,
+        });
     }
-    sheet.labels.extend(piece.labels.iter().map(|l| l.moved(anchor)));
+    sheet
+        .labels
+        .extend(piece.labels.iter().map(|l| l.moved(anchor)));
 }
 
 /// The line from one piece to the next, and its label.
@@ -44,17 +50,25 @@ fn gap(sheet: &mut Layout, rows: &Rows, placed: &[Placed], (x, upper, lower): (f
     let (a, b) = (rows.at(upper.key), rows.at(lower.key));
     let mut points = vec![at(x, a + upper.piece.pins.1), at(x, b - lower.piece.pins.0)];
     if let Key::ThrowTop(part) = lower.key {
-        let other = placed.iter().find(|p| p.strand.cells.iter().any(|c| c.key == Key::Throw(part)));
+        let other = placed
+            .iter()
+            .find(|p| p.strand.cells.iter().any(|c| c.key == Key::Throw(part)));
         points.extend(other.map(|p| at(p.x + SECOND_INPUT, b)));
     }
     let (name, ink) = match &lower.above {
         Gap::Inner => (String::new(), Ink::Inner),
-        Gap::Wire { name, colour, lines } => {
+        Gap::Wire {
+            name,
+            colour,
+            lines,
+        } => {
             let (top, bottom) = (a + upper.piece.frame().bottom, b + lower.piece.frame().top);
             let first = (top + bottom - block(lines.len())) / 2.0 + ASCENT * SIZE;
             for (i, line) in lines.iter().enumerate() {
                 let place = at(x + BESIDE, first + i as f64 * LEADING * SIZE);
-                sheet.labels.push(Label::new(line.clone(), SIZE, place, Align::Start));
+                sheet
+                    .labels
+                    .push(Label::new(line.clone(), SIZE, place, Align::Start));
             }
             (name.clone(), Ink::Wire(colour.clone()))
         }
@@ -78,23 +92,39 @@ fn stands<'a>(placed: &'a [Placed]) -> BTreeMap<Key, Vec<(f64, &'a Cell)>> {
 /// The level line through everything that meets at a pin.
 fn nodes(sheet: &mut Layout, rows: &Rows, placed: &[Placed]) {
     for (key, cells) in stands(placed) {
-        let (Key::Node(_), [(first, cell), .., (last, _)]) = (key, &cells[..]) else { continue };
+        let (Key::Node(_), [(first, cell), .., (last, _)]) = (key, &cells[..]) else {
+            continue;
+        };
         if first == last {
             continue;
         }
         let y = rows.at(key);
         let points = vec![at(*first, y), at(*last, y)];
-        sheet.lines.push(Line { name: cell.piece.name.clone(), ink: Ink::Inner, points });
+        sheet.lines.push(Line {
+            name: cell.piece.name.clone(),
+            ink: Ink::Inner,
+            points,
+        });
     }
 }
 
 /// The link from a coil to its contact.
 fn links(sheet: &mut Layout, rows: &Rows, placed: &[Placed]) {
     for (key, cells) in stands(placed) {
-        let (Key::Link(_), [(coil, cell), (contact, other)]) = (key, &cells[..]) else { continue };
-        let blade = if other.piece.shape == Some(Shape::MakeContact) { MAKE_BLADE } else { -0.3 };
+        let (Key::Link(_), [(coil, cell), (contact, other)]) = (key, &cells[..]) else {
+            continue;
+        };
+        let blade = if other.piece.shape == Some(Shape::MakeContact) {
+            MAKE_BLADE
+        } else {
+            -0.3
+        };
         let y = rows.at(key);
         let points = vec![at(coil + 5.0, y), at(contact + blade, y)];
-        sheet.lines.push(Line { name: cell.piece.name.clone(), ink: Ink::Link, points });
+        sheet.lines.push(Line {
+            name: cell.piece.name.clone(),
+            ink: Ink::Link,
+            points,
+        });
     }
 }

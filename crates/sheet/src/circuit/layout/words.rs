@@ -1,8 +1,8 @@
 //! The words beside symbols and wires: what a person reads while building. Takes the loom, the answers
 //! and the stock, gives short lines; where they stand is decided elsewhere.
 
-use super::super::path::{Face, Stand};
-use super::super::symbol::{Across, Shape, Words as BoxWords};
+use crate::circuit::path::{Face, Item, Stand};
+use crate::circuit::symbol::{Across, Shape, Words as BoxWords};
 use crate::text::wrap;
 use loom::{Loom, Part, PartId, PartKind, PinId, WireId};
 use plan::{LampKind, LoadKind, Rated};
@@ -29,7 +29,11 @@ fn lines(texts: &[String]) -> Vec<String> {
 
 impl<'a> Words<'a> {
     pub fn new(loom: &'a Loom, answers: &'a Answers, stock: &'a Stock) -> Self {
-        Self { loom, answers, stock }
+        Self {
+            loom,
+            answers,
+            stock,
+        }
     }
 
     /// Where a part is.
@@ -40,13 +44,18 @@ impl<'a> Words<'a> {
     /// A wire: its name, then colour and size.
     pub fn wire(&self, id: WireId) -> Vec<String> {
         let wire = self.loom.wire(id);
-        vec![wire.name.clone(), format!("{} {}", wire.colour, self.size(id))]
+        vec![
+            wire.name.clone(),
+            format!("{} {}", wire.colour, self.size(id)),
+        ]
     }
 
     /// A wire's size: mm² without the unit, a gauge with its word.
     fn size(&self, id: WireId) -> String {
         let answer = self.answers.wires.get(id.0 as usize);
-        let size = answer.and_then(|a| self.stock.conductors.get(a.conductor)).map(|c| c.size);
+        let size = answer
+            .and_then(|a| self.stock.conductors.get(a.conductor))
+            .map(|c| c.size);
         match size.or(self.loom.wire(id).set.size.as_ref().map(|s| s.value)) {
             Some(WireSize::Metric(area)) => figures(quantity::in_mm2(area), 3),
             Some(gauge) => gauge.to_string(),
@@ -67,7 +76,11 @@ impl<'a> Words<'a> {
         let texts = match (&part.kind, stand.face) {
             (PartKind::Battery { .. }, _) => {
                 let volts = format!("{} V", self.loom.supply.system.volts());
-                vec![part.name.clone(), format!("{volts} {}", self.loom.supply.battery.capacity.show()), place]
+                vec![
+                    part.name.clone(),
+                    format!("{volts} {}", self.loom.supply.battery.capacity.show()),
+                    place,
+                ]
             }
             (PartKind::Fuse(f), _) => {
                 let name = match self.rating(stand.part) {
@@ -86,7 +99,11 @@ impl<'a> Words<'a> {
             }
             (PartKind::Connector { unplugs_load }, _) => {
                 let name = self.loom.pin_name(self.cavity(stand));
-                if *unplugs_load { vec![name] } else { vec![name, place] }
+                if *unplugs_load {
+                    vec![name]
+                } else {
+                    vec![name, place]
+                }
             }
             _ => vec![part.name.clone(), place],
         };
@@ -95,8 +112,13 @@ impl<'a> Words<'a> {
 
     /// The pin of a connector whose cavity number the pair bears: the one without a prime.
     fn cavity(&self, stand: &Stand) -> PinId {
-        let own = |p: &PinId| self.loom.pin(*p).part == stand.part && !self.loom.pin(*p).terminal.ends_with('\'');
-        [stand.upper, stand.lower].into_iter().find(own).unwrap_or(stand.upper)
+        let own = |p: &PinId| {
+            self.loom.pin(*p).part == stand.part && !self.loom.pin(*p).terminal.ends_with('\'')
+        };
+        [stand.upper, stand.lower]
+            .into_iter()
+            .find(own)
+            .unwrap_or(stand.upper)
     }
 
     /// The terminal marks above and below a symbol.
@@ -136,14 +158,20 @@ impl<'a> Words<'a> {
 
     /// What a load is called apart from its circuit: the word for its box.
     fn own_word<'p>(&self, part: &'p Part) -> &'p str {
-        let circuit = part.circuit.map_or("", |c| self.loom.circuits[c].name.as_str());
+        let circuit = part
+            .circuit
+            .map_or("", |c| self.loom.circuits[c].name.as_str());
         let rest = part.label.strip_prefix(circuit).map_or("", str::trim);
         if rest.is_empty() { &part.label } else { rest }
     }
 
     fn across(&self, part: &Part) -> Across {
-        let PartKind::Relay(relay) = &part.kind else { return Across::Nothing };
-        let kind = self.stock.relay(&relay.kind, self.loom.supply.system.volts());
+        let PartKind::Relay(relay) = &part.kind else {
+            return Across::Nothing;
+        };
+        let kind = self
+            .stock
+            .relay(&relay.kind, self.loom.supply.system.volts());
         match kind.map(|k| k.suppression.as_str()) {
             Some("resistor") => Across::Resistor,
             Some("diode") => Across::Diode,
@@ -165,7 +193,9 @@ impl<'a> Words<'a> {
         let part = self.loom.part_of(pin);
         let place = self.place(part);
         match part.kind {
-            PartKind::Earth(_) | PartKind::Battery { .. } => lines(&[self.loom.pin_name(pin), place]),
+            PartKind::Earth(_) | PartKind::Battery { .. } => {
+                lines(&[self.loom.pin_name(pin), place])
+            }
             PartKind::Signal(_) => lines(&[part.name.clone(), part.label.clone(), place]),
             _ => lines(&[self.loom.pin_name(pin), part.label.clone(), place]),
         }
@@ -176,12 +206,25 @@ impl<'a> Words<'a> {
         let part = self.loom.part_of(pin);
         let mark = &self.loom.pin(pin).terminal;
         let mut text = format!("{mark}  {} {}, {}", part.name, part.label, self.place(part));
-        if let PartKind::Feed(f) = &part.kind {
-            if let Some(fused) = f.fused {
-                text += &format!(" (vehicle's fuse {})", fused.show());
-            }
+        if let PartKind::Feed(f) = &part.kind
+            && let Some(fused) = f.fused
+        {
+            text += &format!(" (vehicle's fuse {})", fused.show());
         }
         text
+    }
+
+    /// A thing in a column as a clause, for screen readers: a wire with its ends.
+    pub fn told(&self, item: &Item) -> Option<String> {
+        let Item::Wire(id) = item else { return None };
+        let wire = self.loom.wire(*id);
+        let (from, to) = (self.loom.pin_name(wire.from), self.loom.pin_name(wire.to));
+        Some(format!(
+            "{} {from} to {to}, {} {};",
+            wire.name,
+            wire.colour,
+            self.size(*id)
+        ))
     }
 
     /// What a part is, for the legend.
@@ -192,8 +235,16 @@ impl<'a> Words<'a> {
                 let kind = self.stock.fuses.get(f.kind).map_or("", |k| k.name.as_str());
                 format!("{kind} {} A", figures(f.rating_a, 3))
             }),
-            _ => self.answers.parts.iter().find(|p| p.part == id).map(|p| p.class.clone()),
+            _ => self
+                .answers
+                .parts
+                .iter()
+                .find(|p| p.part == id)
+                .map(|p| p.class.clone()),
         };
-        kind.map_or_else(|| part.label.clone(), |kind| format!("{}, {kind}", part.label))
+        kind.map_or_else(
+            || part.label.clone(),
+            |kind| format!("{}, {kind}", part.label),
+        )
     }
 }

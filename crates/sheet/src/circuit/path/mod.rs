@@ -3,9 +3,11 @@
 //!
 //! Nothing here knows a size or a place on the sheet.
 
+mod fold;
 mod order;
 mod walk;
 
+pub(crate) use fold::fold;
 pub(crate) use order::blocks;
 
 use loom::{PartId, PinId, WireId};
@@ -90,12 +92,18 @@ pub(crate) struct Column {
 
 impl Column {
     fn new(top: Top) -> Self {
-        Self { top, items: Vec::new(), foot: Foot::Open }
+        Self {
+            top,
+            items: Vec::new(),
+            foot: Foot::Open,
+        }
     }
 
     /// Whether a part shows this face here.
     pub fn shows(&self, part: PartId, face: Face) -> bool {
-        self.items.iter().any(|i| matches!(i, Item::Part(s) if s.part == part && s.face == face))
+        self.items
+            .iter()
+            .any(|i| matches!(i, Item::Part(s) if s.part == part && s.face == face))
     }
 
     /// Where in the column this pin is a meeting point.

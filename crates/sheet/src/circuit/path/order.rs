@@ -8,22 +8,30 @@ use loom::{Loom, LoomCircuit, PartKind, PinId, Role};
 /// All blocks of a loom.
 pub(crate) fn blocks(loom: &Loom) -> Vec<Block> {
     let feeders = feeders(loom);
-    let mut circuits: Vec<(Option<PinId>, Block)> = (0..loom.circuits.len()).map(|i| circuit(loom, i)).collect();
+    let mut circuits: Vec<(Option<PinId>, Block)> =
+        (0..loom.circuits.len()).map(|i| circuit(loom, i)).collect();
     let mut take = |rail: PinId| -> Vec<Block> {
-        let (mine, others) = std::mem::take(&mut circuits).into_iter().partition(|(r, _)| *r == Some(rail));
+        let (mine, others) = std::mem::take(&mut circuits)
+            .into_iter()
+            .partition(|(r, _)| *r == Some(rail));
         circuits = others;
         let mine: Vec<(Option<PinId>, Block)> = mine;
         mine.into_iter().map(|(_, b)| b).collect()
     };
     let mut out = Vec::new();
-    let feeds = loom.parts.iter().filter(|p| matches!(p.kind, PartKind::Battery { .. } | PartKind::Feed(_)));
+    let feeds = loom
+        .parts
+        .iter()
+        .filter(|p| matches!(p.kind, PartKind::Battery { .. } | PartKind::Feed(_)));
     for feed in feeds {
         let rail = feed.pins[0];
         if matches!(feed.kind, PartKind::Battery { .. }) {
             out.push(battery(loom, feed.pins[0], feed.pins[1]));
         }
         for feeder in feeders.iter().filter(|f| f.top == Top::Rail(rail)) {
-            let Foot::Bus(bus) = feeder.foot else { continue };
+            let Foot::Bus(bus) = feeder.foot else {
+                continue;
+            };
             let served = take(bus);
             out.push(Block {
                 heading: loom.part_of(bus).label.clone(),
@@ -52,7 +60,12 @@ fn feeders(loom: &Loom) -> Vec<Column> {
 /// The battery, and beside it the wires that bring current back to it.
 fn battery(loom: &Loom, plus: PinId, minus: PinId) -> Block {
     let part = loom.pin(plus).part;
-    let cells = Stand { part, face: Face::Cells, upper: plus, lower: minus };
+    let cells = Stand {
+        part,
+        face: Face::Cells,
+        upper: plus,
+        lower: minus,
+    };
     let mut columns = vec![Column {
         top: Top::Rail(plus),
         items: vec![Item::Part(cells)],
@@ -65,7 +78,11 @@ fn battery(loom: &Loom, plus: PinId, minus: PinId) -> Block {
         }
     }
     columns.extend(walker.columns);
-    Block { heading: "supply".to_owned(), columns, holds_next: false }
+    Block {
+        heading: "supply".to_owned(),
+        columns,
+        holds_next: false,
+    }
 }
 
 /// A circuit with the rail that its loads are fed from.
@@ -80,20 +97,38 @@ fn circuit(loom: &Loom, index: usize) -> (Option<PinId>, Block) {
     }
     for entry in entries.iter().filter(control) {
         let on_rail = rail == Some(entry.source);
-        walker.walk(*entry, if on_rail { Top::Rail(entry.source) } else { Top::Stub(entry.source) });
+        walker.walk(
+            *entry,
+            if on_rail {
+                Top::Rail(entry.source)
+            } else {
+                Top::Stub(entry.source)
+            },
+        );
     }
     let c = &loom.circuits[index];
     let mut columns = walker.columns;
     columns.sort_by_key(|column| stand(column, c));
     let heading = format!("{} {}", c.number, c.name);
-    (rail, Block { heading, columns, holds_next: false })
+    (
+        rail,
+        Block {
+            heading,
+            columns,
+            holds_next: false,
+        },
+    )
 }
 
 /// How far to the left a column of a circuit stands. The relay of the last condition stands nearest to
 /// the contact that it works, which is the lowest: so no dashed link crosses a wire.
 fn stand(column: &Column, c: &LoomCircuit) -> usize {
     let conditions = c.conditions.len();
-    if let Some(n) = c.conditions.iter().position(|r| column.shows(*r, Face::Coil)) {
+    if let Some(n) = c
+        .conditions
+        .iter()
+        .position(|r| column.shows(*r, Face::Coil))
+    {
         return n;
     }
     if matches!(column.foot, Foot::Throw(_)) {

@@ -27,7 +27,12 @@ pub(super) struct Walker<'a> {
 
 impl<'a> Walker<'a> {
     pub fn new(loom: &'a Loom, circuit: Option<usize>) -> Self {
-        Self { loom, circuit, met: BTreeSet::new(), columns: Vec::new() }
+        Self {
+            loom,
+            circuit,
+            met: BTreeSet::new(),
+            columns: Vec::new(),
+        }
     }
 
     /// The ways into this circuit: what is plugged onto a source, and wires that leave one.
@@ -37,13 +42,27 @@ impl<'a> Walker<'a> {
             let far = loom.part_of(m.far);
             matches!(far.kind, PartKind::Fuse(_)) && far.circuit == self.circuit
         });
-        let plugged = plugged.map(|m| Entry { source: m.live, wire: None, to: m.far });
+        let plugged = plugged.map(|m| Entry {
+            source: m.live,
+            wire: None,
+            to: m.far,
+        });
         let wired = loom.each_wire().filter(|(_, w)| {
             let from = &loom.part_of(w.from).kind;
-            let source = matches!(from, PartKind::Battery { .. } | PartKind::Feed(_) | PartKind::Signal(_) | PartKind::Earth(_));
+            let source = matches!(
+                from,
+                PartKind::Battery { .. }
+                    | PartKind::Feed(_)
+                    | PartKind::Signal(_)
+                    | PartKind::Earth(_)
+            );
             w.circuit == self.circuit && source
         });
-        let wired = wired.map(|(id, w)| Entry { source: w.from, wire: Some(id), to: w.to });
+        let wired = wired.map(|(id, w)| Entry {
+            source: w.from,
+            wire: Some(id),
+            to: w.to,
+        });
         plugged.chain(wired).collect()
     }
 
@@ -67,7 +86,10 @@ impl<'a> Walker<'a> {
     fn arrive(&mut self, at: usize, pin: PinId) {
         let part = self.loom.part_of(pin);
         match &part.kind {
-            PartKind::Battery { .. } | PartKind::Earth(_) | PartKind::Feed(_) | PartKind::Signal(_) => {
+            PartKind::Battery { .. }
+            | PartKind::Earth(_)
+            | PartKind::Feed(_)
+            | PartKind::Signal(_) => {
                 self.end(at, Foot::Earth(pin));
             }
             PartKind::Box(_) => self.end(at, Foot::Bus(pin)),
@@ -88,9 +110,23 @@ impl<'a> Walker<'a> {
     /// Through a part from one of its pins to the other.
     fn through(&mut self, at: usize, face: Face, upper: PinId, pins: &[&str; 2]) {
         let part = self.loom.pin(upper).part;
-        let far = if self.loom.pin(upper).terminal == pins[0] { pins[1] } else { pins[0] };
-        let Some(lower) = self.loom.terminal(part, far) else { return };
-        self.put(at, Item::Part(Stand { part, face, upper, lower }));
+        let far = if self.loom.pin(upper).terminal == pins[0] {
+            pins[1]
+        } else {
+            pins[0]
+        };
+        let Some(lower) = self.loom.terminal(part, far) else {
+            return;
+        };
+        self.put(
+            at,
+            Item::Part(Stand {
+                part,
+                face,
+                upper,
+                lower,
+            }),
+        );
         self.leave(at, lower);
     }
 
@@ -119,10 +155,20 @@ impl<'a> Walker<'a> {
 
     /// Through a pair of connector halves.
     fn plug(&mut self, at: usize, pin: PinId) {
-        let Some((partner, socket_above)) = self.partner(pin) else { return };
+        let Some((partner, socket_above)) = self.partner(pin) else {
+            return;
+        };
         let part = self.loom.pin(pin).part;
         let face = Face::Connector { socket_above };
-        self.put(at, Item::Part(Stand { part, face, upper: pin, lower: partner }));
+        self.put(
+            at,
+            Item::Part(Stand {
+                part,
+                face,
+                upper: pin,
+                lower: partner,
+            }),
+        );
         if self.loom.pin(partner).part == part {
             self.leave(at, partner);
         } else {
@@ -140,7 +186,10 @@ impl<'a> Walker<'a> {
     }
 
     fn wires_from(&self, pin: PinId) -> Vec<WireId> {
-        let mine = self.loom.each_wire().filter(|(_, w)| w.from == pin && w.circuit == self.circuit);
+        let mine = self
+            .loom
+            .each_wire()
+            .filter(|(_, w)| w.from == pin && w.circuit == self.circuit);
         mine.map(|(id, _)| id).collect()
     }
 
@@ -154,10 +203,20 @@ impl<'a> Walker<'a> {
     /// The column leaves a part by this pin.
     fn leave(&mut self, at: usize, pin: PinId) {
         let mut pin = pin;
-        if let (PartKind::Load(_), Some((partner, socket_above))) = (&self.loom.part_of(pin).kind, self.partner(pin)) {
+        if let (PartKind::Load(_), Some((partner, socket_above))) =
+            (&self.loom.part_of(pin).kind, self.partner(pin))
+        {
             let part = self.loom.pin(partner).part;
             let face = Face::Connector { socket_above };
-            self.put(at, Item::Part(Stand { part, face, upper: pin, lower: partner }));
+            self.put(
+                at,
+                Item::Part(Stand {
+                    part,
+                    face,
+                    upper: pin,
+                    lower: partner,
+                }),
+            );
             pin = partner;
         }
         let mut wires = self.wires_from(pin);
@@ -165,7 +224,9 @@ impl<'a> Walker<'a> {
         if wires.len() > 1 && self.columns[at].items.last() != Some(&Item::Node(pin)) {
             self.put(at, Item::Node(pin));
         }
-        let Some((first, others)) = wires.split_first() else { return };
+        let Some((first, others)) = wires.split_first() else {
+            return;
+        };
         self.put(at, Item::Wire(*first));
         self.arrive(at, self.loom.wire(*first).to);
         for wire in others {
@@ -184,17 +245,24 @@ impl<'a> Walker<'a> {
             match part.kind {
                 PartKind::Load(_) if self.loom.pin(pin).terminal == "+" => {
                     below = true;
-                    pin = self.loom.terminal(self.loom.pin(pin).part, "31").unwrap_or(pin);
+                    pin = self
+                        .loom
+                        .terminal(self.loom.pin(pin).part, "31")
+                        .unwrap_or(pin);
                 }
                 PartKind::Earth(_) | PartKind::Battery { .. } => {
-                    return (self.loom.pin(pin).part.0 as usize, std::cmp::Reverse(splices));
+                    return (
+                        self.loom.pin(pin).part.0 as usize,
+                        std::cmp::Reverse(splices),
+                    );
                 }
                 PartKind::Splice if below => splices += 1,
                 _ => {}
             }
             let onward = self.wires_from(pin).first().map(|w| self.loom.wire(*w).to);
             let plugged = || self.partner(pin).map(|(p, _)| p);
-            let after_plug = plugged().and_then(|p| self.wires_from(p).first().map(|w| self.loom.wire(*w).to));
+            let after_plug =
+                plugged().and_then(|p| self.wires_from(p).first().map(|w| self.loom.wire(*w).to));
             match onward.or(after_plug).or_else(plugged) {
                 Some(next) => pin = next,
                 None => break,

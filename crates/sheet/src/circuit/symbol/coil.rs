@@ -12,7 +12,10 @@ pub(crate) enum Across {
 
 pub(super) fn extent(across: Across) -> Extent {
     let left = if across == Across::Nothing { 5.0 } else { 9.5 };
-    Extent { left, ..Extent::even(7.0, 5.0) }
+    Extent {
+        left,
+        ..Extent::even(7.0, 5.0)
+    }
 }
 
 pub(super) fn draw(pen: &mut Pen, across: Across) {

@@ -3,8 +3,18 @@
 
 use super::{Extent, Pen};
 
-pub(super) const MAKE: Extent = Extent { left: 3.2, right: 0.6, up: 7.0, down: 7.0 };
-pub(super) const CHANGE_OVER: Extent = Extent { left: 0.6, right: 5.2, up: 7.0, down: 7.0 };
+pub(super) const MAKE: Extent = Extent {
+    left: 3.2,
+    right: 0.6,
+    up: 7.0,
+    down: 7.0,
+};
+pub(super) const CHANGE_OVER: Extent = Extent {
+    left: 0.6,
+    right: 5.2,
+    up: 7.0,
+    down: 7.0,
+};
 
 /// Half way along the blade of a make contact: where the link to the coil ends.
 pub(crate) const MAKE_BLADE: f64 = -1.6;

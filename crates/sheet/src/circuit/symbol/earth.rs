@@ -2,7 +2,12 @@
 
 use super::{Extent, Pen};
 
-pub(super) const EXTENT: Extent = Extent { up: 1.0, down: 3.4, left: 4.0, right: 4.0 };
+pub(super) const EXTENT: Extent = Extent {
+    up: 1.0,
+    down: 3.4,
+    left: 4.0,
+    right: 4.0,
+};
 
 pub(super) fn draw(pen: &mut Pen) {
     pen.heavy(&[(-3.6, 0.0), (3.6, 0.0)], 0.5);

@@ -2,7 +2,12 @@
 
 use super::{Extent, Pen};
 
-pub(super) const EXTENT: Extent = Extent { up: 7.0, down: 7.0, left: 2.6, right: 7.2 };
+pub(super) const EXTENT: Extent = Extent {
+    up: 7.0,
+    down: 7.0,
+    left: 2.6,
+    right: 7.2,
+};
 
 pub(super) fn draw(pen: &mut Pen) {
     pen.line(&[(0.0, -7.0), (0.0, 7.0)]);

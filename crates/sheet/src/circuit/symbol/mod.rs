@@ -39,7 +39,12 @@ pub(crate) struct Extent {
 impl Extent {
     /// The same to both sides, and the same up and down.
     const fn even(tall: f64, wide: f64) -> Self {
-        Self { up: tall, down: tall, left: wide, right: wide }
+        Self {
+            up: tall,
+            down: tall,
+            left: wide,
+            right: wide,
+        }
     }
 }
 
@@ -90,6 +95,7 @@ impl Shape {
     }
 
     /// How much of its reach up and down is a thin lead, beside which a terminal mark may stand.
+    #[cfg(test)]
     pub fn lead(&self) -> f64 {
         match self {
             Self::Dot | Self::Earth | Self::Stub => 0.0,
@@ -104,7 +110,12 @@ impl Shape {
     /// The box it covers when its anchor is here.
     pub fn frame(&self, at: Point) -> Frame {
         let e = self.extent();
-        Frame { left: at.x - e.left, top: at.y - e.up, right: at.x + e.right, bottom: at.y + e.down }
+        Frame {
+            left: at.x - e.left,
+            top: at.y - e.up,
+            right: at.x + e.right,
+            bottom: at.y + e.down,
+        }
     }
 
     /// Draws it.

@@ -70,7 +70,11 @@ impl<'a> Pen<'a> {
     /// A circle.
     pub fn circle(&mut self, centre: (f64, f64), radius: f64, filled: bool) {
         let c = self.moved(centre);
-        let attributes = vec![("cx", number(c.x)), ("cy", number(c.y)), ("r", number(radius))];
+        let attributes = vec![
+            ("cx", number(c.x)),
+            ("cy", number(c.y)),
+            ("r", number(radius)),
+        ];
         self.shape("circle", attributes, filled);
     }
 
@@ -81,10 +85,22 @@ impl<'a> Pen<'a> {
     }
 
     /// An arc of a circle from one point to another, clockwise on the paper when `clockwise`.
-    pub fn arc(&mut self, from: (f64, f64), to: (f64, f64), radius: f64, (large, clockwise): (bool, bool)) {
+    pub fn arc(
+        &mut self,
+        from: (f64, f64),
+        to: (f64, f64),
+        radius: f64,
+        (large, clockwise): (bool, bool),
+    ) {
         let (a, b) = (self.moved(from), self.moved(to));
         let (r, large, sweep) = (number(radius), u8::from(large), u8::from(clockwise));
-        let way = format!("M {} {} A {r} {r} 0 {large} {sweep} {} {}", number(a.x), number(a.y), number(b.x), number(b.y));
+        let way = format!(
+            "M {} {} A {r} {r} 0 {large} {sweep} {} {}",
+            number(a.x),
+            number(a.y),
+            number(b.x),
+            number(b.y)
+        );
         let attributes = [
             ("d", way),
             ("fill", "none".to_owned()),

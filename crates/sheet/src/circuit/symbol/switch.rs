@@ -2,7 +2,12 @@
 
 use super::{Extent, Pen};
 
-pub(super) const EXTENT: Extent = Extent { left: 8.6, right: 0.6, up: 7.0, down: 7.0 };
+pub(super) const EXTENT: Extent = Extent {
+    left: 8.6,
+    right: 0.6,
+    up: 7.0,
+    down: 7.0,
+};
 
 pub(super) fn draw(pen: &mut Pen) {
     pen.line(&[(0.0, -7.0), (0.0, -3.2)]);

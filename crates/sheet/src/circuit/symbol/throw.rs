@@ -4,7 +4,12 @@
 use super::switch::hand;
 use super::{Extent, Pen};
 
-pub(super) const EXTENT: Extent = Extent { left: 16.0, right: 0.6, up: 10.0, down: 8.0 };
+pub(super) const EXTENT: Extent = Extent {
+    left: 16.0,
+    right: 0.6,
+    up: 10.0,
+    down: 8.0,
+};
 
 /// Where 83a comes in, from the axis.
 pub(crate) const SECOND_INPUT: f64 = -10.0;

@@ -47,7 +47,12 @@ const LOADS: [&str; 8] = [
     "electronics = \"radio\", rated = \"2 A\"",
     "socket = \"lighter\", rated = \"10 A\"",
 ];
-const NAMES: [&str; 4] = ["work lamps", "transfer pump", "rear axle differential lock compressor", "beacon"];
+const NAMES: [&str; 4] = [
+    "work lamps",
+    "transfer pump",
+    "rear axle differential lock compressor",
+    "beacon",
+];
 
 /// A plan.
 pub(super) fn plan(seed: u64) -> String {
@@ -58,29 +63,56 @@ pub(super) fn plan(seed: u64) -> String {
         "[job]\ntitle = \"Generated {seed} <&>\"\nvehicle = \"test bench\"\nwire = \"{wire}\"\n{}\n[supply]\nsystem = \"{volts} V\"\n\
          battery = {{ chemistry = \"AGM\", capacity = \"90 Ah\", cranking = \"800 A\", place = \"battery tray\" }}\n\
          alternator = {{ rated = \"120 A\" }}\n\n[place]\n",
-        if dice.coin() { "owner = \"Nobody\"" } else { "" }
+        if dice.coin() {
+            "owner = \"Nobody\""
+        } else {
+            ""
+        }
     );
     for (name, zone) in PLACES {
-        let out_again = if name == "dash" && dice.coin() { ", comes_out = true" } else { "" };
+        let out_again = if name == "dash" && dice.coin() {
+            ", comes_out = true"
+        } else {
+            ""
+        };
         let _ = writeln!(out, "\"{name}\" = {{ zone = \"{zone}\"{out_again} }}");
     }
     for (a, b) in WAYS {
-        let _ = writeln!(out, "[[stretch]]\nbetween = [\"{}\", \"{}\"]\nlength = \"1.{} m\"", PLACES[a].0, PLACES[b].0, dice.roll(9));
+        let _ = writeln!(
+            out,
+            "[[stretch]]\nbetween = [\"{}\", \"{}\"]\nlength = \"1.{} m\"",
+            PLACES[a].0,
+            PLACES[b].0,
+            dice.roll(9)
+        );
     }
     for (name, kind, place) in [
         ("aux stud", "power stud", "inner wing"),
         ("spare way 9", "spare way", "dash"),
         ("radio ignition", "ignition tap", "dash"),
     ] {
-        let _ = writeln!(out, "[[feed]]\nname = \"{name}\"\nkind = \"{kind}\"\nplace = \"{place}\"\nfused = \"40 A\"");
+        let _ = writeln!(
+            out,
+            "[[feed]]\nname = \"{name}\"\nkind = \"{kind}\"\nplace = \"{place}\"\nfused = \"40 A\""
+        );
     }
     for signal in ["main beam", "reverse", "cranking", "door open"] {
-        let _ = writeln!(out, "[[signal]]\nname = \"{signal}\"\nplace = \"{}\"\ngives = \"1 A\"", dice.pick(&["dash", "cab rear"]));
+        let _ = writeln!(
+            out,
+            "[[signal]]\nname = \"{signal}\"\nplace = \"{}\"\ngives = \"1 A\"",
+            dice.pick(&["dash", "cab rear"])
+        );
     }
-    let _ = writeln!(out, "[[earth]]\nname = \"tray earth\"\nplace = \"tray side\"\n[[earth]]\nname = \"wired back\"\nplace = \"cab rear\"\nto = \"battery\"");
+    let _ = writeln!(
+        out,
+        "[[earth]]\nname = \"tray earth\"\nplace = \"tray side\"\n[[earth]]\nname = \"wired back\"\nplace = \"cab rear\"\nto = \"battery\""
+    );
     let feed = dice.pick(&["battery", "aux stud"]);
     for (name, feed, ways) in [("auxiliary box", "battery", 12), ("second box", feed, 12)] {
-        let _ = writeln!(out, "[[box]]\nname = \"{name}\"\nplace = \"inner wing\"\nways = {ways}\nfeed = \"{feed}\"");
+        let _ = writeln!(
+            out,
+            "[[box]]\nname = \"{name}\"\nplace = \"inner wing\"\nways = {ways}\nfeed = \"{feed}\""
+        );
     }
     for n in 0..=seed % 12 {
         circuit(&mut out, &mut dice, seed + n * 5, n);
@@ -89,18 +121,39 @@ pub(super) fn plan(seed: u64) -> String {
 }
 
 fn circuit(out: &mut String, dice: &mut Dice, form: u64, n: u64) {
-    let _ = writeln!(out, "[[circuit]]\nname = \"{} {n}\"\nload = [", dice.pick(&NAMES));
+    let _ = writeln!(
+        out,
+        "[[circuit]]\nname = \"{} {n}\"\nload = [",
+        dice.pick(&NAMES)
+    );
     for _ in 0..=dice.roll(3) {
         let count = [1, 1, 2, 3][dice.roll(4) as usize];
         let place = PLACES[2 + dice.roll(6) as usize].0;
         let unplug = dice.coin();
-        let earth = if dice.roll(4) == 0 { format!(", earth = \"{}\"", dice.pick(&["tray earth", "battery", "rack"])) } else { String::new() };
-        let _ = writeln!(out, "  {{ {}, count = {count}, place = \"{place}\", unplug = {unplug}{earth} }},", dice.pick(&LOADS));
+        let earth = if dice.roll(4) == 0 {
+            format!(
+                ", earth = \"{}\"",
+                dice.pick(&["tray earth", "battery", "rack"])
+            )
+        } else {
+            String::new()
+        };
+        let _ = writeln!(
+            out,
+            "  {{ {}, count = {count}, place = \"{place}\", unplug = {unplug}{earth} }},",
+            dice.pick(&LOADS)
+        );
     }
     let earth = dice.pick(&["tray earth", "wired back", "inner wing", "rack", "battery"]);
-    let relay = format!("relay = {{ place = \"{}\" }}\n", dice.pick(&["inner wing", "dash", "cab rear"]));
+    let relay = format!(
+        "relay = {{ place = \"{}\" }}\n",
+        dice.pick(&["inner wing", "dash", "cab rear"])
+    );
     let switch = "switch = { place = \"dash\" }\n";
-    let boxed = format!("box = \"{}\"\n", dice.pick(&["auxiliary box", "second box"]));
+    let boxed = format!(
+        "box = \"{}\"\n",
+        dice.pick(&["auxiliary box", "second box"])
+    );
     let text = match form % 12 {
         0 => format!("{boxed}{switch}"),
         1 => format!("{boxed}{relay}{switch}"),
@@ -110,10 +163,18 @@ fn circuit(out: &mut String, dice: &mut Dice, form: u64, n: u64) {
         5 => format!("{boxed}{relay}switch = {{ place = \"dash\", middle = \"reverse\" }}\n"),
         6 => format!("{boxed}{relay}{switch}only = [\"main beam\"]\n"),
         7 => format!("{boxed}{relay}{switch}unless = [\"cranking\"]\n"),
-        8 => format!("{boxed}{relay}trigger = \"door open\"\nunless = [\"reverse\", \"cranking\"]\n"),
-        9 => format!("feed = \"battery\"\n{relay}{switch}only = [\"main beam\", \"door open\"]\nunless = [\"cranking\"]\n"),
+        8 => {
+            format!("{boxed}{relay}trigger = \"door open\"\nunless = [\"reverse\", \"cranking\"]\n")
+        }
+        9 => format!(
+            "feed = \"battery\"\n{relay}{switch}only = [\"main beam\", \"door open\"]\nunless = [\"cranking\"]\n"
+        ),
         10 => format!("feed = \"spare way 9\"\n{relay}{switch}control = \"radio ignition\"\n"),
-        _ => format!("feed = \"{}\"\nlive = \"always\"\nfuse = {}\n", dice.pick(&["battery", "aux stud"]), dice.pick(&["false", "\"20 A\""])),
+        _ => format!(
+            "feed = \"{}\"\nlive = \"always\"\nfuse = {}\n",
+            dice.pick(&["battery", "aux stud"]),
+            dice.pick(&["false", "\"20 A\""])
+        ),
     };
     let _ = writeln!(out, "]\n{text}earth = \"{earth}\"");
 }
