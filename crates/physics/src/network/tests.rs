@@ -345,9 +345,7 @@ fn two_hundred_and_eighty_nodes_solve_in_few_passes() {
     let mut solver = Solver::new();
     let knobs = Knobs::default();
     let mut passes = 0;
-    let started = std::time::Instant::now();
-    const ROUNDS: u32 = 200;
-    for round in 0..ROUNDS {
+    for round in 0..200 {
         net.set(
             ids[0],
             Law::Resistor {
@@ -356,8 +354,6 @@ fn two_hundred_and_eighty_nodes_solve_in_few_passes() {
         );
         passes = solver.solve(&net, &knobs).unwrap().passes;
     }
-    // Seen with `--nocapture --release`; no limit here, machines differ.
-    println!("{:?} a solve, {passes} passes", started.elapsed() / ROUNDS);
     assert!(passes <= 12, "{passes}");
 }
 

@@ -3,7 +3,6 @@
 use std::io::{BufRead, BufReader};
 use std::path::Path;
 use std::process::{Child, Command, Stdio};
-use thirtyfour::extensions::cdp::ChromeDevTools;
 use thirtyfour::prelude::*;
 
 /// A program that is ended when the test is.
@@ -109,8 +108,8 @@ fn a_phone_scrolls_tables_not_the_page() {
     with_browser(800, async |browser| {
         // Headless windows are never narrower than 500 px: the phone is emulated.
         let phone = serde_json::json!({ "width": 360, "height": 780, "deviceScaleFactor": 2, "mobile": true });
-        let tools = ChromeDevTools::new(browser.handle().clone());
-        tools.execute_cdp_with_params("Emulation.setDeviceMetricsOverride", phone).await?;
+        let cdp = browser.cdp();
+        cdp.send_raw("Emulation.setDeviceMetricsOverride", phone).await?;
         browser.goto(&address).await?;
         let script = "return [document.documentElement.scrollWidth, window.innerWidth]";
         let widths: Vec<f64> = browser.execute(script, Vec::new()).await?.convert()?;

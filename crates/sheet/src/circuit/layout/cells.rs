@@ -36,6 +36,13 @@ impl Met<'_> {
             .unwrap_or(0)
     }
 
+    /// Where the way goes on from a stud or the battery's negative post.
+    fn beyond(&self, pin: PinId) -> Option<usize> {
+        let cells =
+            |i: &Item| matches!(i, Item::Part(s) if s.face == Face::Cells && s.lower == pin);
+        self.find(|c| c.top == Top::Stub(pin) || c.items.iter().any(cells))
+    }
+
     /// The columns that refer to a node, the first of each run.
     fn referring(&self, pin: PinId) -> Vec<usize> {
         let refers = |n: &&Numbered| {
@@ -118,7 +125,7 @@ impl Cells<'_> {
             Foot::Earth(pin) if is_body(words, column, pin) => {
                 self.put(Key::Earths, piece::earth(words, pin))
             }
-            Foot::Earth(pin) => self.put(Key::Sinks, piece::sink(words, pin)),
+            Foot::Earth(pin) => self.put(Key::Sinks, piece::sink(words, pin, met.beyond(pin))),
             Foot::Bus(pin) => self.put(Key::Buses, piece::on_rail(words, pin)),
             Foot::Throw(pin) => self.put(
                 Key::ThrowTop(words.loom.pin(pin).part),

@@ -180,13 +180,16 @@ pub(crate) fn earth(words: &Words, pin: PinId) -> Piece {
     piece
 }
 
-/// An end at the bottom that is not the body: the battery's negative post, a stud with a wire back to it.
-pub(crate) fn sink(words: &Words, pin: PinId) -> Piece {
-    let mut piece = Piece::new(
-        words.loom.part_of(pin).name.clone(),
-        Some(Shape::Stub),
-        (0.0, 0.0),
-    );
-    piece.words(-4.0, 1.2, &words.end(pin));
+/// An end at the bottom that is not the body: the battery's negative post, a stud with a wire back to it;
+/// with the number of the column where the way goes on.
+pub(crate) fn sink(words: &Words, pin: PinId, goal: Option<usize>) -> Piece {
+    let name = words.loom.part_of(pin).name.clone();
+    let mut piece = Piece::new(name, Some(Shape::Stub), (0.0, 0.0));
+    let lines = words.end(pin);
+    piece.words(-4.0, 1.2, &lines);
+    if let Some(goal) = goal {
+        let top = 1.2 + block(lines.len()) + BOX_ROOM;
+        piece.number(goal.to_string(), at(-4.0 + BOX_ROOM, top + ASCENT * SIZE));
+    }
     piece
 }
