@@ -58,7 +58,8 @@ pub fn packages(root: &Path, packages: &[&str]) -> Outcome {
         ));
     }
     program(root, "apt-get", &["update", "--quiet"])?;
-    let mut words = vec!["install", "--yes", "--quiet", "--no-install-recommends"];
+    let mut words = vec!["DEBIAN_FRONTEND=noninteractive", "apt-get", "install"];
+    words.extend(["--yes", "--quiet", "--no-install-recommends"]);
     words.extend(packages);
-    program(root, "apt-get", &words)
+    program(root, "env", &words)
 }

@@ -185,3 +185,17 @@ fn the_deck_is_written_for_a_simulator() {
     let deck = std::fs::read_to_string(folder.path().join("a.cir")).expect("a deck");
     assert!(deck.contains(".op") && deck.contains("wire W1.1"));
 }
+
+#[test]
+fn the_picture_in_the_readme_is_what_is_drawn_today() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let plan = examples().join("farm.toml");
+    let plan = plan.to_str().expect("a path");
+    spurline(folder.path(), &["draw", plan, "--into", "."]);
+    let today = std::fs::read(folder.path().join("circuit-1.svg")).expect("a drawing");
+    let shown = std::fs::read(examples().join("../docs/circuit-1.svg")).expect("the picture");
+    assert!(
+        today == shown,
+        "draw it anew: cargo run -- draw examples/farm.toml --into docs --replace"
+    );
+}
