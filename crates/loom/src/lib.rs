@@ -125,7 +125,8 @@ impl Loom {
     /// coils are passed from their supply side to their earth side.
     pub fn before(&self, pin: PinId) -> Option<PinId> {
         let part = self.part_of(pin);
-        let within = |from: usize, to: usize| (part.pins.get(to) == Some(&pin)).then(|| part.pins[from]);
+        let within =
+            |from: usize, to: usize| (part.pins.get(to) == Some(&pin)).then(|| part.pins[from]);
         let inside = match &part.kind {
             PartKind::Fuse(_) | PartKind::Load(_) => within(0, 1),
             PartKind::Relay(_) => within(0, 1).or_else(|| within(2, 3)),

@@ -183,4 +183,6 @@ pub struct EarthPart {
 pub struct SignalPart {
     /// What may be taken from it.
     pub gives: Option<ElectricCurrent>,
+    /// The fuse that the vehicle has before it.
+    pub fused: Option<ElectricCurrent>,
 }

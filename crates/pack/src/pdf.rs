@@ -112,7 +112,9 @@ impl World for Desk {
 
     fn file(&self, id: FileId) -> FileResult<Bytes> {
         let found = self.files.iter().find(|(known, _)| *known == id);
-        found.map(|(_, bytes)| bytes.clone()).ok_or(FileError::AccessDenied)
+        found
+            .map(|(_, bytes)| bytes.clone())
+            .ok_or(FileError::AccessDenied)
     }
 
     fn font(&self, index: usize) -> Option<Font> {

@@ -76,7 +76,8 @@ fn figures(s: &Subject) -> [Section; 7] {
         "Recalled, not read: confirm before you rely on it",
         tables::recalled(s),
     );
-    let why = "These figures decide something above, and nobody read them in a document for this tool.";
+    let why =
+        "These figures decide something above, and nobody read them in a document for this tool.";
     recalled.blocks.insert(0, Block::Text(why.into()));
     [
         table("wires", "Wires", tables::wires(s)),

@@ -238,7 +238,11 @@ pub(crate) fn assumed(s: &Subject) -> Table {
 
 /// Figures that were recalled, not read.
 pub(crate) fn recalled(s: &Subject) -> Table {
-    let rows = s.answers.recalled.iter().map(|r| vec![r.of.clone(), r.source.clone(), r.basis.to_string()]);
+    let rows = s
+        .answers
+        .recalled
+        .iter()
+        .map(|r| vec![r.of.clone(), r.source.clone(), r.basis.to_string()]);
     Table {
         columns: columns(&[("figure", L), ("recalled of", L), ("basis", L)]),
         rows: rows.collect(),

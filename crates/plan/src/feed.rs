@@ -241,6 +241,8 @@ pub struct Signal {
     pub place: Name,
     /// What may be taken from it.
     pub gives: Option<ElectricCurrent>,
+    /// The fuse that the vehicle has before it.
+    pub fused: Option<ElectricCurrent>,
     /// Where it is written.
     pub span: Span,
 }
@@ -249,10 +251,12 @@ pub(crate) fn read_signal(k: &Keys) -> Option<Signal> {
     let name = k.need_text("name", "main beam");
     let place = k.need_text("place", "dash");
     let gives = k.quantity("gives", &bounds::GIVES).map(|g| g.value);
+    let fused = k.quantity("fused", &bounds::FUSE).map(|f| f.value);
     Some(Signal {
         name: name?,
         place: place?,
         gives,
+        fused,
         span: k.span(),
     })
 }

@@ -32,11 +32,6 @@ impl SystemVoltage {
             Self::V24 => 24,
         }
     }
-
-    /// Volts while the engine charges: 13.5 V, 27 V (makers' test voltages for vehicle equipment).
-    pub fn running(self) -> f64 {
-        self.nominal() * 1.125
-    }
 }
 
 /// The kind of battery.

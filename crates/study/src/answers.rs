@@ -3,8 +3,8 @@
 
 use crate::design::{Choice, Design};
 use crate::fuse;
-use crate::settle::Settled;
 use crate::recalled::{self, Recalled};
+use crate::settle::Settled;
 use crate::size::{Case, Verdict, judge, lost};
 use crate::state::State;
 use crate::why;

@@ -97,7 +97,13 @@ impl<'a> Design<'a> {
         let cranking = match battery.cranking {
             Some(a) => a.si(),
             None => {
-                let per_ah = assumed.number("cranking rating per ampere-hour", &mut assumptions);
+                let lithium = battery.chemistry == plan::Chemistry::LithiumIron;
+                let name = if lithium {
+                    "lithium rating per ampere-hour"
+                } else {
+                    "cranking rating per ampere-hour"
+                };
+                let per_ah = assumed.number(name, &mut assumptions);
                 per_ah * battery.capacity.si() / 3600.0
             }
         };
@@ -105,6 +111,11 @@ impl<'a> Design<'a> {
             .wires
             .iter()
             .map(|w| candidates(w, stock, habits, &limits))
+            .collect();
+        let candidates: Vec<Vec<usize>> = candidates
+            .into_iter()
+            .enumerate()
+            .map(|(i, list)| terminable(loom, stock, WireId(i as u32), list))
             .collect();
         let choice = Choice {
             wires: candidates.iter().map(|c| c[0]).collect(),
@@ -167,12 +178,26 @@ impl<'a> Design<'a> {
         if let Some(part) = w.fuse {
             return self.fuse(part).map(|(_, r)| r.amps.si());
         }
+        if w.role == loom::Role::Return {
+            // A load that shorts inside sends its fuse's current home this way: the largest counts.
+            let loads = self
+                .paths
+                .loads(wire)
+                .iter()
+                .filter_map(|l| self.loom.part(*l).circuit);
+            let fuses = loads
+                .filter_map(|c| self.loom.circuits[c].fuse)
+                .filter_map(|f| self.fuse(f));
+            return fuses.map(|(_, r)| r.amps.si()).max_by(f64::total_cmp);
+        }
         let mut pin = w.from;
         // A step a part at most: sources stand nowhere behind themselves.
         for _ in 0..=self.loom.parts.len() {
             let part = self.loom.part_of(pin);
-            if let PartKind::Feed(f) = &part.kind {
-                return f.fused.map(|a| a.si());
+            match &part.kind {
+                PartKind::Feed(f) => return f.fused.map(|a| a.si()),
+                PartKind::Signal(s) => return s.fused.map(|a| a.si()),
+                _ => {}
             }
             pin = self.loom.before(pin)?;
         }
@@ -195,6 +220,12 @@ impl<'a> Design<'a> {
         self.stock.joint(name).map_or(1e-3, |j| j.ohms)
     }
 
+    /// Voltage of the rested battery at a charge from 0 to 1, V.
+    pub(crate) fn rested_volts(&self, charge: f64) -> f64 {
+        let kind = crate::network::chemistry(self.loom.supply.battery.chemistry);
+        physics::battery::open_circuit_volts(kind, charge, self.nominal())
+    }
+
     /// The nominal system voltage, V.
     pub(crate) fn nominal(&self) -> f64 {
         self.loom.supply.system.nominal()
@@ -210,6 +241,23 @@ fn candidates(wire: &loom::Wire, stock: &Stock, habits: &Habits, limits: &Limits
         .map(String::as_str)
         .or(usual.map(|c| c.insulation.as_str()))
         .unwrap_or_default();
+    // An insulation that the family lacks, set for one wire: from the family that has it.
+    let has = |f: Family| {
+        stock
+            .conductors
+            .iter()
+            .any(|c| c.family == f && c.insulation == insulation)
+    };
+    let other = stock
+        .conductors
+        .iter()
+        .find(|c| c.insulation == insulation)
+        .map(|c| c.family);
+    let family = if has(family) {
+        family
+    } else {
+        other.unwrap_or(family)
+    };
     let of = |c: &&Conductor| c.family == family && c.insulation == insulation;
     let walls: Vec<&str> = stock
         .conductors
@@ -240,7 +288,9 @@ fn candidates(wire: &loom::Wire, stock: &Stock, habits: &Habits, limits: &Limits
         // A size of another family, set for this wire alone: with the insulation if that family has it.
         let set = |c: &Conductor| wire.set.size.is_none_or(|s| s.value.is(c.size));
         let known = |i: &usize| stock.conductors[*i].insulation == insulation;
-        let all: Vec<usize> = (0..stock.conductors.len()).filter(|i| set(&stock.conductors[*i])).collect();
+        let all: Vec<usize> = (0..stock.conductors.len())
+            .filter(|i| set(&stock.conductors[*i]))
+            .collect();
         let found_first = all.iter().copied().find(known).or(all.first().copied());
         found.push(found_first.unwrap_or(0));
     }
@@ -251,6 +301,21 @@ fn candidates(wire: &loom::Wire, stock: &Stock, habits: &Habits, limits: &Limits
             .total_cmp(&stock.conductors[*b].area.si())
     });
     found
+}
+
+/// Those of a wire's candidates that its terminals take; a size that the installer set stays.
+fn terminable(loom: &Loom, stock: &Stock, wire: WireId, list: Vec<usize>) -> Vec<usize> {
+    let most = crate::ends::largest(loom, stock, wire);
+    let Some(most) = most.filter(|_| loom.wire(wire).set.size.is_none()) else {
+        return list;
+    };
+    let fits = |i: &usize| stock.conductors[*i].area.si() <= most * 1.001;
+    let kept: Vec<usize> = list.iter().copied().filter(fits).collect();
+    if kept.is_empty() {
+        list[..1].to_vec()
+    } else {
+        kept
+    }
 }
 
 /// Whether wire of this size is usually sold. Every gauge is; metric sizes have a series.

@@ -223,8 +223,11 @@ fn pick(d: &Design, f: &FusePart, ask: &Demand) -> Option<FuseChoice> {
     if best.is_some() {
         return best;
     }
-    // Nothing suits: the largest of the last class, so that the rest can be judged.
-    let kind = *kinds.last()?;
+    // Nothing suits: the largest that the position takes, so that the rest can be judged; that it is
+    // too small is a finding.
+    let takes =
+        |k: &&usize| named.is_some() || !in_way || !d.stock.fuses[**k].name.starts_with("bolt-in");
+    let kind = *kinds.iter().rfind(takes)?;
     let last = d.stock.fuses[kind].ratings.len().checked_sub(1)?;
     Some(FuseChoice { kind, rating: last })
 }

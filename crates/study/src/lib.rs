@@ -7,6 +7,7 @@
 mod answers;
 mod deck;
 mod design;
+mod ends;
 mod finding;
 mod fuse;
 mod heat;

@@ -220,7 +220,7 @@ impl Draft<'_> {
             }
             PartKind::Feed(f) => self.feed(id, f),
             PartKind::Signal(_) => {
-                if self.state.signal_on(d.loom, id) {
+                if self.state.signals.contains(&id) {
                     let (plus, _) = self.posts();
                     let law = Law::Resistor {
                         ohms: d.signal_ohms,

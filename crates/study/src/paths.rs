@@ -1,6 +1,6 @@
 //! The way of current from the battery through each load and back: which wires it passes.
 
-use loom::{Loom, PartId, PartKind, PinId, WireId};
+use loom::{Loom, PartId, PartKind, PinId, Role, WireId};
 use std::collections::{BTreeMap, VecDeque};
 
 /// The wires between the battery and each load.
@@ -66,7 +66,9 @@ impl Roads {
             next[a.0 as usize].push((b, w));
             next[b.0 as usize].push((a, w));
         };
-        for (id, w) in loom.each_wire() {
+        // Coils hang beside the way, not on it.
+        let on_way = |w: &loom::Wire| !matches!(w.role, Role::Coil | Role::CoilEarth);
+        for (id, w) in loom.each_wire().filter(|(_, w)| on_way(w)) {
             join(w.from, w.to, Some(id));
         }
         for m in &loom.mates {
@@ -76,15 +78,10 @@ impl Roads {
         for part in &loom.parts {
             match &part.kind {
                 PartKind::Fuse(_) | PartKind::Relay(_) => join(part.pins[0], part.pins[1], None),
-                PartKind::Switch(s) => {
-                    join(part.pins[0], part.pins[1], None);
-                    if s.positions == 3 {
-                        join(part.pins[1], part.pins[2], None);
-                    }
-                }
+                PartKind::Switch(s) if s.breaks.is_none() => join(part.pins[0], part.pins[1], None),
                 PartKind::Battery { .. } => home.extend(&part.pins),
                 // The vehicle's own wiring and its body lead to the battery.
-                PartKind::Feed(_) | PartKind::Signal(_) => home.push(part.pins[0]),
+                PartKind::Feed(_) => home.push(part.pins[0]),
                 PartKind::Earth(e) if e.to == plan::EarthReturn::Body => home.push(part.pins[0]),
                 _ => {}
             }

@@ -43,28 +43,49 @@ pub(crate) fn gather(d: &Design, wires: &[WireAnswer], fuses: &[FuseAnswer]) -> 
     for w in wires {
         let c = &d.stock.conductors[w.conductor];
         list.add(format!("resistance of {} wire", c.family.word()), &c.origin);
-        list.add(format!("diameters of {} wire", c.family.word()), &c.diameter_origin);
+        list.add(
+            format!("diameters of {} wire", c.family.word()),
+            &c.diameter_origin,
+        );
         let i = d.insulation(c);
         list.add(format!("temperatures of {} insulation", i.name), &i.origin);
-        list.add(format!("heat figures of {} insulation", i.name), &i.heat_origin);
+        list.add(
+            format!("heat figures of {} insulation", i.name),
+            &i.heat_origin,
+        );
     }
     for f in fuses {
         let kind = &d.stock.fuses[f.kind];
-        list.add(format!("breaking capacity of the {}", kind.name), &kind.origin);
-        list.add(format!("continuous load of the {}", kind.name), &kind.continuous_origin);
-        list.add(format!("heat factor of the {}", kind.name), &kind.ambient_origin);
+        list.add(
+            format!("breaking capacity of the {}", kind.name),
+            &kind.origin,
+        );
+        list.add(
+            format!("continuous load of the {}", kind.name),
+            &kind.continuous_origin,
+        );
+        list.add(
+            format!("heat factor of the {}", kind.name),
+            &kind.ambient_origin,
+        );
         for g in &kind.gates {
             list.add(format!("opening times of the {}", kind.name), &g.origin);
         }
         if let Some(r) = kind.rating(f.rating_a) {
-            list.add(format!("cold resistance of the {}", kind.name), &r.resistance_origin);
+            list.add(
+                format!("cold resistance of the {}", kind.name),
+                &r.resistance_origin,
+            );
         }
     }
     parts(d, &mut list);
     joints(d, &mut list);
     if let Some(table) = d.table {
         list.add(format!("currents of {}", table.name), &table.origin);
-        list.add(format!("engine-space factors of {}", table.name), &table.engine_origin);
+        list.add(
+            format!("engine-space factors of {}", table.name),
+            &table.engine_origin,
+        );
     }
     list.0
 }
@@ -73,15 +94,32 @@ fn parts(d: &Design, list: &mut List) {
     for (id, p) in d.loom.each_part() {
         match &p.kind {
             PartKind::Relay(r) => {
-                let Some(kind) = d.stock.relay(&r.kind, d.loom.supply.system.volts()) else { continue };
-                list.add(format!("coil of the {} relay", kind.name), &kind.coil_origin);
-                list.add(format!("contact resistance of the {} relay", kind.name), &kind.contact_origin);
-                list.add(format!("contact rating of the {} relay", kind.name), &kind.make.load_origin);
+                let Some(kind) = d.stock.relay(&r.kind, d.loom.supply.system.volts()) else {
+                    continue;
+                };
+                list.add(
+                    format!("coil of the {} relay", kind.name),
+                    &kind.coil_origin,
+                );
+                list.add(
+                    format!("contact resistance of the {} relay", kind.name),
+                    &kind.contact_origin,
+                );
+                list.add(
+                    format!("contact rating of the {} relay", kind.name),
+                    &kind.make.load_origin,
+                );
             }
             PartKind::Switch(_) => {
-                let Some(kind) = d.choice.switches[id.0 as usize].map(|k| &d.stock.switches[k]) else { continue };
+                let Some(kind) = d.choice.switches[id.0 as usize].map(|k| &d.stock.switches[k])
+                else {
+                    continue;
+                };
                 list.add(format!("rating of the {} switch", kind.name), &kind.origin);
-                list.add(format!("contact resistance of the {} switch", kind.name), &kind.contact_origin);
+                list.add(
+                    format!("contact resistance of the {} switch", kind.name),
+                    &kind.contact_origin,
+                );
             }
             _ => {}
         }
@@ -89,7 +127,11 @@ fn parts(d: &Design, list: &mut List) {
 }
 
 fn joints(d: &Design, list: &mut List) {
-    let of_wires = d.loom.wires.iter().flat_map(|w| w.joints.iter().flatten().copied());
+    let of_wires = d
+        .loom
+        .wires
+        .iter()
+        .flat_map(|w| w.joints.iter().flatten().copied());
     for name in of_wires.chain(d.loom.mates.iter().map(|m| m.joint)) {
         if let Some(j) = d.stock.joint(name) {
             list.add(format!("resistance of a joint: {name}"), &j.origin);

@@ -7,8 +7,8 @@ use crate::{
     FusePart, LoadPart, LoomCircuit, PartId, PartKind, PinId, RelayPart, Role, SwitchPart,
 };
 use finding::Span;
-use plan::{Circuit, Live, Load, LoadKind, Source, SwitchWish};
-use quantity::{Quantity, metres, volts};
+use plan::{Circuit, Live, Load, LoadKind, Rated, Source, SwitchWish};
+use quantity::{ElectricPotential, Quantity, metres, volts};
 
 /// The relay taken when the plan names none.
 const USUAL_RELAY: &str = "mini";
@@ -272,7 +272,10 @@ impl Builder<'_> {
         } else {
             self.next_name(c.number, letter)
         };
-        let base = load.name.as_ref().map_or_else(|| label_of(c, load), |n| n.value.clone());
+        let base = load
+            .name
+            .as_ref()
+            .map_or_else(|| label_of(c, load), |n| n.value.clone());
         let label = if load.count > 1 {
             format!("{base} {n}")
         } else {
@@ -281,7 +284,7 @@ impl Builder<'_> {
         let kind = PartKind::Load(LoadPart {
             kind: load.kind,
             rated: load.rated,
-            at: load.at.unwrap_or(volts(self.plan.supply.system.running())),
+            at: self.rated_volts(load),
             start: load.start,
             lowest: load.lowest,
             highest: load.highest,
@@ -296,6 +299,22 @@ impl Builder<'_> {
         self.add_pin(part, "+");
         self.add_pin(part, "31");
         part
+    }
+
+    /// The voltage that a load's rating holds at: as printed, or assumed on the side of more current.
+    fn rated_volts(&mut self, load: &Load) -> ElectricPotential {
+        if let Some(said) = load.at {
+            return said;
+        }
+        let per_12 = self
+            .assumed
+            .number("rated volts", &mut self.loom.assumptions);
+        let nominal = self.plan.supply.system.nominal();
+        let in_watts = matches!(load.rated, Rated::Power(_));
+        match load.kind {
+            LoadKind::Heater | LoadKind::Motor if in_watts => volts(nominal),
+            _ => volts(nominal / 12.0 * per_12),
+        }
     }
 
     /// Where the wires of a load end: its own pins, or the connector before them.
@@ -334,6 +353,12 @@ impl Builder<'_> {
 fn label_of(c: &Circuit, load: &Load) -> String {
     let circuit = &c.name.value;
     let last = load.word.split_whitespace().last().unwrap_or(&load.word);
-    let said = circuit.split_whitespace().any(|w| w.eq_ignore_ascii_case(last));
-    if said { circuit.clone() } else { format!("{circuit} {}", load.word) }
+    let said = circuit
+        .split_whitespace()
+        .any(|w| w.eq_ignore_ascii_case(last));
+    if said {
+        circuit.clone()
+    } else {
+        format!("{circuit} {}", load.word)
+    }
 }

@@ -30,7 +30,7 @@ impl Builder<'_> {
         if let Some(switch) = switch.filter(|_| breaks == SwitchBreaks::Supply) {
             live = self.through_switch(switch, live, made.middle, coil);
         }
-        for (signal, contact) in self.conditions(made) {
+        for (signal, contact) in self.conditions(index, made) {
             live = self.through_condition(index, relay, (signal, contact, live), coil, made);
         }
         let plus = self.pin(relay, "86");
@@ -95,8 +95,8 @@ impl Builder<'_> {
     ) -> (PinId, Option<PartId>) {
         let plan = self.plan;
         let c = &plan.circuits[index];
-        if let Some(signal) = made.only.first() {
-            return (self.loom.part(*signal).pins[0], None);
+        if let Some(signal) = self.supplying_signal(index, made) {
+            return (self.loom.part(signal).pins[0], None);
         }
         let named = c.control.as_ref().map(|n| n.value.as_str());
         let tap = || {
@@ -112,6 +112,13 @@ impl Builder<'_> {
             Some(feed) => (self.loom.part(*feed).pins[0], None),
             None => (self.pin(relay, "30"), made.fuse),
         }
+    }
+
+    /// The signal that itself supplies the coil: the first condition, unless a feed is asked for.
+    fn supplying_signal(&self, index: usize, made: &LoomCircuit) -> Option<PartId> {
+        let c = &self.plan.circuits[index];
+        let from_feed = c.control.is_some() || c.live.is_some_and(|l| l.value == Live::Ignition);
+        made.only.first().copied().filter(|_| !from_feed)
     }
 
     /// Takes the coil's supply through the switch; with three positions the signal comes in beside it.
@@ -134,9 +141,11 @@ impl Builder<'_> {
         self.pin(switch, "83")
     }
 
-    /// The conditions that need a relay of their own: every “only” after the first, every “unless”.
-    fn conditions(&self, made: &LoomCircuit) -> Vec<(PartId, &'static str)> {
-        let more = made.only.iter().skip(1).map(|s| (*s, "87"));
+    /// The conditions that need a relay of their own: every “only” that does not itself supply the
+    /// coil, and every “unless”.
+    fn conditions(&self, index: usize, made: &LoomCircuit) -> Vec<(PartId, &'static str)> {
+        let supplies = usize::from(self.supplying_signal(index, made).is_some());
+        let more = made.only.iter().skip(supplies).map(|s| (*s, "87"));
         more.chain(made.unless.iter().map(|s| (*s, "87a")))
             .collect()
     }

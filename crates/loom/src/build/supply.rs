@@ -120,7 +120,10 @@ impl Builder<'_> {
         for s in &self.plan.signals {
             let place = self.place(&s.place.value);
             let name = self.next_name(0, "X");
-            let kind = PartKind::Signal(SignalPart { gives: s.gives });
+            let kind = PartKind::Signal(SignalPart {
+                gives: s.gives,
+                fused: s.fused,
+            });
             let part = self.add_part(name, s.name.value.clone(), kind, (place, None, s.span));
             self.add_pin(part, "1");
             self.signals.insert(s.name.value.clone(), part);
@@ -185,10 +188,15 @@ impl Builder<'_> {
             return (source, None);
         }
         let place = self.loom.part(feed).place;
-        let kind = match &self.loom.part(feed).kind {
-            PartKind::Feed(f) => f.kind,
-            _ => FeedKind::BatteryPost,
+        let (kind, fused) = match &self.loom.part(feed).kind {
+            PartKind::Feed(f) => (f.kind, f.fused),
+            _ => (FeedKind::BatteryPost, None),
         };
+        let feed_span = self.loom.part(feed).span;
+        let spare = kind == FeedKind::SpareWay;
+        let allowed = fused
+            .filter(|_| spare)
+            .map(|a| finding::Spanned::new(a, feed_span));
         // A spare way and an ignition tap hold the fuse themselves: no wire lies before it.
         let in_the_box = matches!(kind, FeedKind::SpareWay | FeedKind::IgnitionTap);
         let within = if in_the_box {
@@ -209,7 +217,8 @@ impl Builder<'_> {
         let part = PartKind::Fuse(FusePart {
             way: None,
             kind: wish.kind.clone(),
-            rating: wish.rating,
+            // A spare way takes the fuse that the vehicle allows it.
+            rating: wish.rating.or(allowed),
             from_source: within,
             sheathed: wish.sheathed,
             at_battery: kind == FeedKind::BatteryPost,
@@ -292,7 +301,7 @@ impl Builder<'_> {
                 circuit: None,
                 number: 0,
                 fuse: None,
-                bounded: true,
+                bounded: false,
             };
             self.run(stud, post, trace);
         }

@@ -38,7 +38,12 @@ impl Builder<'_> {
         }
     }
 
-    fn unknown<'n>(&mut self, what: &str, wish: &Spanned<String>, known: impl Iterator<Item = &'n str>) {
+    fn unknown<'n>(
+        &mut self,
+        what: &str,
+        wish: &Spanned<String>,
+        known: impl Iterator<Item = &'n str>,
+    ) {
         let mut names: Vec<&str> = known.collect();
         names.dedup();
         let list = names.join(", ");
@@ -81,7 +86,11 @@ impl Builder<'_> {
         let (stock, family) = (self.stock, self.family());
         let of_family = || stock.conductors.iter().filter(move |c| c.family == family);
         if !of_family().any(|c| c.size.is(size)) {
-            self.no_such_wire(format!("{} wire of {size}", family.word()), span, of_family());
+            self.no_such_wire(
+                format!("{} wire of {size}", family.word()),
+                span,
+                of_family(),
+            );
         }
     }
 
@@ -91,14 +100,24 @@ impl Builder<'_> {
         let wanted = wish.insulation.as_ref().map(|i| i.value.as_str());
         let known = wanted.filter(|w| stock.insulation(w).is_some());
         let fits = move |c: &&Conductor| known.is_none_or(|w| c.insulation == w);
-        if !stock.conductors.iter().filter(fits).any(|c| c.size.is(size.value)) {
+        if !stock
+            .conductors
+            .iter()
+            .filter(fits)
+            .any(|c| c.size.is(size.value))
+        {
             let with = known.map_or_else(String::new, |w| format!(" with {w} insulation"));
             let what = format!("wire of {}{with}", size.value);
             self.no_such_wire(what, size.span, stock.conductors.iter().filter(fits));
         }
     }
 
-    fn no_such_wire<'c>(&mut self, what: String, span: Span, there: impl Iterator<Item = &'c Conductor>) {
+    fn no_such_wire<'c>(
+        &mut self,
+        what: String,
+        span: Span,
+        there: impl Iterator<Item = &'c Conductor>,
+    ) {
         let mut sizes: Vec<String> = Vec::new();
         for size in there.map(|c| c.size.to_string()) {
             if !sizes.contains(&size) {
@@ -113,7 +132,11 @@ impl Builder<'_> {
         let known = self.stock.fuse_kind(&wish.value).is_some();
         if !known {
             let stock = self.stock;
-            self.unknown("fuse of the kind", wish, stock.fuses.iter().map(|f| f.name.as_str()));
+            self.unknown(
+                "fuse of the kind",
+                wish,
+                stock.fuses.iter().map(|f| f.name.as_str()),
+            );
         }
         known
     }
@@ -128,14 +151,26 @@ impl Builder<'_> {
         let Some(rating) = &wish.rating else { return };
         let named = wish.kind.as_ref().or(of_box).map(|k| k.value.as_str());
         let stock = self.stock;
-        let kinds = || stock.fuses.iter().filter(move |f| named.is_none_or(|n| f.name == n));
+        let kinds = || {
+            stock
+                .fuses
+                .iter()
+                .filter(move |f| named.is_none_or(|n| f.name == n))
+        };
         if kinds().next().is_none() || kinds().any(|f| f.rating(rating.value.si()).is_some()) {
             return;
         }
-        let mut amps: Vec<f64> = kinds().flat_map(|f| &f.ratings).map(|r| r.amps.si()).collect();
+        let mut amps: Vec<f64> = kinds()
+            .flat_map(|f| &f.ratings)
+            .map(|r| r.amps.si())
+            .collect();
         amps.sort_by(f64::total_cmp);
         amps.dedup();
-        let list = amps.iter().map(|a| quantity::figures(*a, 3)).collect::<Vec<_>>().join(", ");
+        let list = amps
+            .iter()
+            .map(|a| quantity::figures(*a, 3))
+            .collect::<Vec<_>>()
+            .join(", ");
         let what = named.map_or_else(|| "fuse".to_owned(), str::to_owned);
         self.error(
             "not-in-stock",
@@ -151,9 +186,18 @@ impl Builder<'_> {
         let Some(kind) = &wish.kind else { return };
         let positions = if wish.middle.is_some() { 3 } else { 2 };
         let fits = move |s: &&stock::SwitchKind| s.volts == volts && s.positions == positions;
-        if !stock.switches.iter().filter(fits).any(|s| s.name == kind.value) {
+        if !stock
+            .switches
+            .iter()
+            .filter(fits)
+            .any(|s| s.name == kind.value)
+        {
             let what = format!("{positions}-position switch of the kind");
-            self.unknown(&what, kind, stock.switches.iter().filter(fits).map(|s| s.name.as_str()));
+            self.unknown(
+                &what,
+                kind,
+                stock.switches.iter().filter(fits).map(|s| s.name.as_str()),
+            );
         }
     }
 }

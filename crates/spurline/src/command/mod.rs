@@ -30,7 +30,12 @@ struct Written {
 }
 
 /// Writes a command's files into its folder, and tells which.
-fn write_into(job: &Job, how: &Writing, usual: &str, named: &[(String, Vec<u8>)]) -> Result<(), Ended> {
+fn write_into(
+    job: &Job,
+    how: &Writing,
+    usual: &str,
+    named: &[(String, Vec<u8>)],
+) -> Result<(), Ended> {
     let folder = how.into.clone().unwrap_or_else(|| PathBuf::from(usual));
     let files = crate::files::write_all(&folder, named, how.replace)?;
     if how.json {

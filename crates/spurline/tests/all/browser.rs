@@ -24,7 +24,10 @@ fn start(mut command: Command, pick: fn(&str) -> Option<String>) -> (Running, St
         .unwrap_or_else(|e| panic!("{command:?}: {e}; `cargo xtask ci` installs what is missing"));
     let output = child.stdout.take().expect("piped");
     let running = Running(child);
-    let found = BufReader::new(output).lines().map_while(Result::ok).find_map(|l| pick(&l));
+    let found = BufReader::new(output)
+        .lines()
+        .map_while(Result::ok)
+        .find_map(|l| pick(&l));
     (running, found.expect("the program says where it listens"))
 }
 
@@ -109,7 +112,8 @@ fn a_phone_scrolls_tables_not_the_page() {
         // Headless windows are never narrower than 500 px: the phone is emulated.
         let phone = serde_json::json!({ "width": 360, "height": 780, "deviceScaleFactor": 2, "mobile": true });
         let cdp = browser.cdp();
-        cdp.send_raw("Emulation.setDeviceMetricsOverride", phone).await?;
+        cdp.send_raw("Emulation.setDeviceMetricsOverride", phone)
+            .await?;
         browser.goto(&address).await?;
         let script = "return [document.documentElement.scrollWidth, window.innerWidth]";
         let widths: Vec<f64> = browser.execute(script, Vec::new()).await?.convert()?;

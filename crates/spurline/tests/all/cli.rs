@@ -47,7 +47,12 @@ fn every_planted_mistake_of_the_lorry_is_found() {
     let json: serde_json::Value = serde_json::from_str(&out(&o)).expect("JSON");
     let found = |id: &str, at: &str| {
         json["findings"].as_array().is_some_and(|list| {
-            list.iter().any(|f| f["id"] == id && f["at"].as_array().is_some_and(|names| names.iter().any(|n| n == at)))
+            list.iter().any(|f| {
+                f["id"] == id
+                    && f["at"]
+                        .as_array()
+                        .is_some_and(|names| names.iter().any(|n| n == at))
+            })
         })
     };
     let planted = [
@@ -68,7 +73,10 @@ fn every_planted_mistake_of_the_lorry_is_found() {
     }
     let text = std::fs::read_to_string(examples().join("lorry.toml")).expect("the example");
     let marked = text.lines().filter(|l| l.contains("# mistake")).count();
-    assert!(marked >= planted.len() - 2, "{marked} mistakes are marked in the plan");
+    assert!(
+        marked >= planted.len() - 2,
+        "{marked} mistakes are marked in the plan"
+    );
 }
 
 #[test]
@@ -76,7 +84,9 @@ fn json_has_the_keys_that_tools_rely_on() {
     let o = spurline(&examples(), &["check", "farm.toml", "--json"]);
     let json: serde_json::Value = serde_json::from_str(&out(&o)).expect("JSON");
     let keys = |list: &str, wanted: &[&str]| {
-        let first = json[list].get(0).unwrap_or_else(|| panic!("{list} is empty"));
+        let first = json[list]
+            .get(0)
+            .unwrap_or_else(|| panic!("{list} is empty"));
         for key in wanted {
             assert!(first.get(key).is_some(), "{list} has no {key}");
         }
@@ -84,20 +94,50 @@ fn json_has_the_keys_that_tools_rely_on() {
     keys(
         "wires",
         &[
-            "name", "from", "to", "area_mm2", "awg", "length_m", "cut_m", "amps", "celsius", "limit_celsius", "drop_v", "fuse",
+            "name",
+            "from",
+            "to",
+            "area_mm2",
+            "awg",
+            "length_m",
+            "cut_m",
+            "amps",
+            "celsius",
+            "limit_celsius",
+            "drop_v",
+            "fuse",
             "governed_by",
         ],
     );
-    keys("loads", &["name", "circuit", "state", "volts", "amps", "drop_percent", "limit_percent"]);
+    keys(
+        "loads",
+        &[
+            "name",
+            "circuit",
+            "state",
+            "volts",
+            "amps",
+            "drop_percent",
+            "limit_percent",
+        ],
+    );
     keys("fuses", &["box", "way", "rating_a", "amps", "protects"]);
-    keys("findings", &["id", "weight", "at", "says", "mend", "source"]);
+    keys(
+        "findings",
+        &["id", "weight", "at", "says", "mend", "source"],
+    );
 }
 
 #[test]
 fn a_spelling_mistake_exits_2_and_points_at_the_line() {
     let folder = tempfile::tempdir().expect("a folder");
     let text = std::fs::read_to_string(examples().join("farm.toml")).expect("the example");
-    let slipped = text.replace("switch = { place = \"dash\", breaks", "swich  = { place = \"dash\", breaks").replace("\"1.9 m\"", "\"1.9\"");
+    let slipped = text
+        .replace(
+            "switch = { place = \"dash\", breaks",
+            "swich  = { place = \"dash\", breaks",
+        )
+        .replace("\"1.9 m\"", "\"1.9\"");
     std::fs::write(folder.path().join("slip.toml"), slipped).expect("written");
     let o = spurline(folder.path(), &["check", "slip.toml"]);
     assert_eq!(status(&o), 2);
@@ -128,7 +168,13 @@ fn why_tells_the_whole_reason() {
 fn new_writes_a_plan_that_checks_and_never_overwrites() {
     for volts in ["12", "24"] {
         let folder = tempfile::tempdir().expect("a folder");
-        assert_eq!(status(&spurline(folder.path(), &["new", "a.toml", "--volts", volts])), 0);
+        assert_eq!(
+            status(&spurline(
+                folder.path(),
+                &["new", "a.toml", "--volts", volts]
+            )),
+            0
+        );
         let o = spurline(folder.path(), &["check", "a.toml"]);
         assert_eq!(status(&o), 0, "{}{}", out(&o), err(&o));
         let o = spurline(folder.path(), &["new", "a.toml"]);
@@ -146,8 +192,17 @@ fn draw_writes_into_the_folder_named_and_asks_before_replacing() {
     assert_eq!(status(&o), 0, "{}", err(&o));
     let svg = std::fs::read_to_string(folder.path().join("out/circuit-1.svg")).expect("a drawing");
     assert!(svg.contains("W1.6"));
-    assert_eq!(status(&spurline(folder.path(), &["draw", plan, "--into", "out"])), 2);
-    assert_eq!(status(&spurline(folder.path(), &["draw", plan, "--into", "out", "--replace"])), 0);
+    assert_eq!(
+        status(&spurline(folder.path(), &["draw", plan, "--into", "out"])),
+        2
+    );
+    assert_eq!(
+        status(&spurline(
+            folder.path(),
+            &["draw", plan, "--into", "out", "--replace"]
+        )),
+        0
+    );
 }
 
 #[test]
@@ -155,7 +210,11 @@ fn a_users_stock_file_is_laid_over_and_its_errors_are_its_own() {
     let folder = tempfile::tempdir().expect("a folder");
     let plan = examples().join("farm.toml");
     let plan = plan.to_str().expect("a path");
-    std::fs::write(folder.path().join("mine.toml"), "[[switch]]\nnmae = \"key\"\n").expect("written");
+    std::fs::write(
+        folder.path().join("mine.toml"),
+        "[[switch]]\nnmae = \"key\"\n",
+    )
+    .expect("written");
     let o = spurline(folder.path(), &["check", plan, "--stock", "mine.toml"]);
     assert_eq!(status(&o), 2);
     assert!(err(&o).contains("mine.toml:2"), "{}", err(&o));
@@ -170,8 +229,14 @@ fn stock_lists_every_table_with_basis_and_source() {
         let o = spurline(&examples(), &["stock", table, "--json"]);
         let json: serde_json::Value = serde_json::from_str(&out(&o)).expect("JSON");
         let columns = json["columns"].as_array().expect("columns");
-        assert!(columns.iter().any(|c| c == "basis") && columns.iter().any(|c| c == "source"), "{table}");
-        assert!(!json["rows"].as_array().expect("rows").is_empty(), "{table}");
+        assert!(
+            columns.iter().any(|c| c == "basis") && columns.iter().any(|c| c == "source"),
+            "{table}"
+        );
+        assert!(
+            !json["rows"].as_array().expect("rows").is_empty(),
+            "{table}"
+        );
     }
     assert_eq!(status(&spurline(&examples(), &["stock", "wires"])), 2);
 }
@@ -180,7 +245,10 @@ fn stock_lists_every_table_with_basis_and_source() {
 fn the_deck_is_written_for_a_simulator() {
     let folder = tempfile::tempdir().expect("a folder");
     let plan = examples().join("camper.toml");
-    let o = spurline(folder.path(), &["check", plan.to_str().expect("a path"), "--deck", "a.cir"]);
+    let o = spurline(
+        folder.path(),
+        &["check", plan.to_str().expect("a path"), "--deck", "a.cir"],
+    );
     assert_eq!(status(&o), 0);
     let deck = std::fs::read_to_string(folder.path().join("a.cir")).expect("a deck");
     assert!(deck.contains(".op") && deck.contains("wire W1.1"));

@@ -1,9 +1,9 @@
 //! A load that is asked to be on and gets too little voltage to work.
 
 use super::About;
+use super::relay_fails::once_each;
 use crate::answers::Answers;
 use crate::design::Design;
-use crate::state::Position;
 use finding::{Finding, Weight};
 use loom::PartKind;
 use quantity::{Quantity, figures};
@@ -25,7 +25,7 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
     {
         for (i, c) in d.loom.circuits.iter().enumerate() {
             let relay_out = c.relay.is_some_and(|r| !s.settled.energised[r.0 as usize]);
-            if s.state.positions[i] != Position::On || relay_out {
+            if !s.state.asks(d.loom, i) || relay_out {
                 continue;
             }
             for load in &c.loads {
@@ -34,7 +34,9 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
                 let volts = s.settled.at(p.pins[0]) - s.settled.at(p.pins[1]);
                 let electronic = matches!(
                     l.kind,
-                    plan::LoadKind::Electronics | plan::LoadKind::Lamp(plan::LampKind::Led)
+                    plan::LoadKind::Electronics
+                        | plan::LoadKind::Socket
+                        | plan::LoadKind::Lamp(plan::LampKind::Led)
                 );
                 let usual =
                     electronic.then(|| d.limits.value("lowest volts of electronics") * d.nominal());
@@ -58,5 +60,5 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
             }
         }
     }
-    found
+    once_each(found)
 }

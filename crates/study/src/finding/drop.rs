@@ -3,6 +3,7 @@
 use super::About;
 use crate::answers::Answers;
 use crate::design::Design;
+use crate::size::wire_loss;
 use finding::{Finding, Weight};
 use quantity::figures;
 
@@ -21,18 +22,28 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
         .filter(|l| l.drop_percent > l.limit_percent * (1.0 + 1e-6));
     over.map(|l| {
         let p = d.loom.part(l.part);
+        let state = &answers.states[l.state];
+        let copper = wire_loss(d, &state.settled, l.part) / d.nominal() * 100.0;
+        let rest = (l.drop_percent - copper).max(0.0);
+        let mend = if rest > l.limit_percent {
+            format!("joints, contacts and fuses alone lose {} %: allow more with `drop`, or do without some of them", figures(rest, 2))
+        } else {
+            "a shorter way, a nearer earth, a wire larger than its terminals take now (studs, a contactor); or allow more with `drop`".to_owned()
+        };
         ABOUT.at(
             [p.name.clone()],
             format!(
-                "{} ({}) loses {} % of its voltage on the way, of {} % allowed; it gets {} V ({})",
+                "{} ({}) loses {} % of its voltage on the way, of {} % allowed: {} % in the wires, {} % in joints, contacts and fuses; it gets {} V ({})",
                 p.name,
                 p.label,
                 figures(l.drop_percent, 3),
                 figures(l.limit_percent, 3),
+                figures(copper, 2),
+                figures(rest, 2),
                 figures(l.volts, 3),
-                answers.states[l.state].state.name
+                state.state.name
             ),
-            "a larger wire, a shorter way, a nearer earth; or allow more with `drop`",
+            mend,
         )
     })
     .collect()

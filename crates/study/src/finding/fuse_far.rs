@@ -19,7 +19,14 @@ fn find(d: &Design, _: &Answers) -> Vec<Finding> {
     let mut found = Vec::new();
     for p in &d.loom.parts {
         let PartKind::Fuse(f) = &p.kind else { continue };
-        let Some(distance) = f.from_source else {
+        // The lead may have been given a length by hand: that counts.
+        let lead = d
+            .loom
+            .wires
+            .iter()
+            .find(|w| w.to == p.pins[0])
+            .map(|w| w.cut);
+        let Some(distance) = f.from_source.and(lead) else {
             continue;
         };
         let row = d.limits.row(if f.sheathed {

@@ -2,9 +2,11 @@
 //! is found. The list here is what help, guide and tests are made from.
 
 mod above_table;
+mod alternator_short;
 mod assumed_heat;
 mod bare_tab;
 mod contact_overloaded;
+mod cut_short;
 mod dead_load;
 mod drop;
 mod feed_overloaded;
@@ -16,14 +18,17 @@ mod fuse_start;
 mod no_fit;
 mod no_grommet;
 mod not_solved;
+mod over_voltage;
 mod poor_earth;
 mod relay_fails;
+mod relay_hot;
 mod signal_overloaded;
 mod spare_way;
 mod supply_overloaded;
 mod switch_overloaded;
 mod unfused_feeder;
 mod unfused_in_cab;
+mod unknown_fuse;
 mod unshrouded_live;
 mod wire_hot;
 
@@ -65,7 +70,7 @@ impl About {
 }
 
 /// Every finding that a study can make, in the order in which equals are told.
-pub const LIST: [&About; 25] = [
+pub const LIST: [&About; 30] = [
     &unfused_feeder::ABOUT,
     &unfused_in_cab::ABOUT,
     &unshrouded_live::ABOUT,
@@ -76,6 +81,10 @@ pub const LIST: [&About; 25] = [
     &supply_overloaded::ABOUT,
     &relay_fails::ABOUT,
     &dead_load::ABOUT,
+    &relay_hot::ABOUT,
+    &alternator_short::ABOUT,
+    &over_voltage::ABOUT,
+    &cut_short::ABOUT,
     &above_table::ABOUT,
     &drop::ABOUT,
     &contact_overloaded::ABOUT,
@@ -90,6 +99,7 @@ pub const LIST: [&About; 25] = [
     &poor_earth::ABOUT,
     &spare_way::ABOUT,
     &no_fit::ABOUT,
+    &unknown_fuse::ABOUT,
     &assumed_heat::ABOUT,
 ];
 

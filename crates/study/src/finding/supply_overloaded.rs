@@ -16,8 +16,13 @@ pub(super) const ABOUT: About = About {
 
 fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
     let least = d.limits.value("lowest volts of electronics") * d.nominal();
-    let solved = answers.states.iter().filter(|s| s.settled.failure.is_none());
-    let sags = solved.filter_map(|s| Some((s, s.settled.at(d.loom.parts[0].pins[0]))).filter(|(_, v)| *v < least));
+    let solved = answers
+        .states
+        .iter()
+        .filter(|s| s.settled.failure.is_none());
+    let sags = solved.filter_map(|s| {
+        Some((s, s.settled.at(d.loom.parts[0].pins[0]))).filter(|(_, v)| *v < least)
+    });
     sags.map(|(s, volts)| {
         ABOUT.at(
             [d.loom.parts[0].name.clone()],

@@ -20,13 +20,21 @@ fn find(d: &Design, _: &Answers) -> Vec<Finding> {
     for (id, w) in d.loom.each_wire() {
         let live = !matches!(w.role, Role::Earth | Role::CoilEarth | Role::Return);
         let to_fuse = matches!(&d.loom.part_of(w.to).kind, PartKind::Fuse(f) if f.way.is_none());
-        if !live || to_fuse || w.fuse.is_some() || d.protection(id).is_some() || fused_by_vehicle(d, w.from) {
+        if !live
+            || to_fuse
+            || w.fuse.is_some()
+            || d.protection(id).is_some()
+            || fused_by_vehicle(d, w.from)
+        {
             continue;
         }
         let (a, b) = (d.loom.pin_name(w.from), d.loom.pin_name(w.to));
         found.push(ABOUT.at(
             [w.name.clone()],
-            format!("{} runs live from {a} to {b} with no fuse: a chafe lets the battery burn it", w.name),
+            format!(
+                "{} runs live from {a} to {b} with no fuse: a chafe lets the battery burn it",
+                w.name
+            ),
             "fit a fuse at the source: leave `fuse = false` out of the plan, and it is chosen",
         ));
     }
@@ -40,7 +48,9 @@ fn fused_by_vehicle(d: &Design, from: PinId) -> bool {
     for _ in 0..=d.loom.parts.len() {
         match &d.loom.part_of(pin).kind {
             PartKind::Signal(_) => return true,
-            PartKind::Feed(f) => return matches!(f.kind, FeedKind::IgnitionTap | FeedKind::SpareWay),
+            PartKind::Feed(f) => {
+                return matches!(f.kind, FeedKind::IgnitionTap | FeedKind::SpareWay);
+            }
             _ => {}
         }
         match d.loom.before(pin) {

@@ -10,7 +10,7 @@ mod search;
 mod table;
 
 pub(crate) use drop::{as_load, lost};
-pub(crate) use search::search;
+pub(crate) use search::{search, wire_loss};
 
 use crate::design::Design;
 use crate::settle::Settled;

@@ -294,9 +294,10 @@ fn grow_for_drop(d: &mut Design, settled: &[Settled]) -> bool {
             let mut over = (lost.part - lost.limit) * d.nominal();
             // What grew for an earlier load helps this one too, at the next settling.
             over -= saved_already(d, s, load);
-            // What no wire in stock can mend is left to the findings; copper would be wasted on it.
             if over > most_saved(d, s, load) {
-                continue;
+                // No wire in stock can mend it: joints and contacts lose too much. Then the wires
+                // alone are made to keep the limit, and the findings tell of the rest.
+                over = wire_loss(d, s, load) - lost.limit * d.nominal();
             }
             while over > 0.0 {
                 let Some((wire, saves)) = best_step(d, s, load) else {
@@ -309,6 +310,17 @@ fn grow_for_drop(d: &mut Design, settled: &[Settled]) -> bool {
         }
     }
     grew
+}
+
+/// Volts lost in the copper on a load's way, joints aside.
+pub(crate) fn wire_loss(d: &Design, s: &Settled, load: PartId) -> f64 {
+    let way = d.paths.out(load).iter().chain(d.paths.back(load));
+    way.map(|w| {
+        let i = w.0 as usize;
+        let ohms = d.conductor(*w).ohm_per_m_20 * d.loom.wire(*w).cut.si();
+        physics::conductor::resistance_at(ohms, s.mean_k[i]) * s.wire_amps[i].abs()
+    })
+    .sum()
 }
 
 /// Volts that a load would gain with the largest conductor everywhere on its way.

@@ -1,0 +1,56 @@
+//! The battery feeds the vehicle although the engine runs.
+
+use super::About;
+use crate::answers::Answers;
+use crate::design::Design;
+use crate::state::SupplyState;
+use finding::{Finding, Weight};
+use quantity::{Quantity, figures};
+
+pub(super) const ABOUT: About = About {
+    id: "alternator-short",
+    weight: Weight::Mend,
+    asks: "Does the alternator carry everything that can be on, so that the battery charges?",
+    source: "the plan's alternator against the vehicle's draw and everything added",
+    find,
+};
+
+fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
+    let post = d.loom.parts[0].pins[0];
+    let Some(alternator) = &d.loom.supply.alternator else {
+        return vec![none(d)];
+    };
+    // Below the battery's own rested voltage it is the battery that gives.
+    let rested = d.rested_volts(1.0);
+    let driving = answers
+        .states
+        .iter()
+        .filter(|s| s.state.supply == SupplyState::Driving);
+    let short = driving
+        .filter(|s| s.settled.failure.is_none())
+        .find(|s| s.settled.at(post) < rested);
+    let told = short.map(|s| {
+        ABOUT.at(
+            [d.loom.parts[0].name.clone()],
+            format!(
+                "in “{}” more is drawn than the alternator's {} gives: the bus is at {} V, and the battery runs down while driving",
+                s.state.name,
+                alternator.rated.show(),
+                figures(s.settled.at(post), 3)
+            ),
+            "fewer things on at once, or a larger alternator",
+        )
+    });
+    told.into_iter().collect()
+}
+
+/// A plan without an alternator is for a battery that nothing charges.
+fn none(d: &Design) -> Finding {
+    let mut f = ABOUT.at(
+        [d.loom.parts[0].name.clone()],
+        "the plan has no alternator: “driving” is worked out from the battery alone".to_owned(),
+        "add alternator = { rated = \"…\" } to [supply] if one charges this battery",
+    );
+    f.weight = Weight::Note;
+    f
+}

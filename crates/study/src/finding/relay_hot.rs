@@ -1,0 +1,57 @@
+//! A relay that pulls in cold, and may not again once its coil is warm.
+
+use super::About;
+use super::relay_fails::{asked, once_each};
+use crate::answers::Answers;
+use crate::design::Design;
+use crate::network::coil_kelvin;
+use finding::{Finding, Weight};
+use loom::PartKind;
+use physics::coil::pull_in_volts;
+use physics::conductor::T20;
+use quantity::{Quantity, figures};
+
+pub(super) const ABOUT: About = About {
+    id: "relay-hot",
+    weight: Weight::Mend,
+    asks: "Does every relay pull in again with its coil still hot?",
+    source: "makers' application notes (read): pull-in current is constant, so its voltage rises with the coil's resistance; 52 K rise",
+    find,
+};
+
+fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
+    let mut found = Vec::new();
+    for s in answers
+        .states
+        .iter()
+        .filter(|s| s.settled.failure.is_none())
+    {
+        for relay in asked(d, &s.state) {
+            let p = d.loom.part(relay);
+            let PartKind::Relay(r) = &p.kind else {
+                continue;
+            };
+            let Some(kind) = d.stock.relay(&r.kind, d.loom.supply.system.volts()) else {
+                continue;
+            };
+            let needs = pull_in_volts(kind.pull_in.si(), T20, coil_kelvin(d, p.place, true));
+            let gets = s.settled.at(p.pins[2]) - s.settled.at(p.pins[3]);
+            if !s.settled.energised[relay.0 as usize] || gets >= needs {
+                continue;
+            }
+            found.push(ABOUT.at(
+                [p.name.clone()],
+                format!(
+                    "{} ({}) holds, but switched off and on again while hot it needs {} V and gets {} V (“{}”)",
+                    p.name,
+                    p.label,
+                    figures(needs, 3),
+                    figures(gets, 3),
+                    s.state.name
+                ),
+                "a cooler place for the relay, or a coil that pulls in at less",
+            ));
+        }
+    }
+    once_each(found)
+}
