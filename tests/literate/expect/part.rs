@@ -111,19 +111,25 @@ pub(super) fn protects(walk: &Walk, name: &str, rest: &str) -> Outcome {
     same(wires.collect::<Vec<_>>().join(", "), rest)
 }
 
-/// "in every state", "in no state": whether a relay has pulled in.
+/// "in every state", "in no state", or the part of their names that the states share in which it has:
+/// "with cranking", "without cranking".
 pub(super) fn works(walk: &Walk, name: &str, rest: &str) -> Outcome {
     of(walk, name)?;
     let id = walk.part_of(name).ok_or("no such part")?;
     let states = &walk.answers().states;
-    let held = states
-        .iter()
-        .filter(|s| s.settled.energised[id.0 as usize])
-        .count();
-    let ours = match held {
-        0 => "in no state",
-        n if n == states.len() => "in every state",
-        _ => "in some states",
+    let held = |s: &&job::study::StateAnswer| s.settled.energised[id.0 as usize];
+    let count = states.iter().filter(held).count();
+    let only = |word: &str, with: bool| {
+        let named = |s: &&job::study::StateAnswer| s.state.name.contains(&format!("with {word}"));
+        states.iter().all(|s| held(&s) == (named(&s) == with))
+    };
+    let when = rest.trim_start_matches("without ").trim_start_matches("with ");
+    let ours = match count {
+        0 => "in no state".to_owned(),
+        n if n == states.len() => "in every state".to_owned(),
+        _ if rest.starts_with("without ") && only(when, false) => rest.to_owned(),
+        _ if rest.starts_with("with ") && only(when, true) => rest.to_owned(),
+        _ => "in some states".to_owned(),
     };
     same(ours, rest)
 }
