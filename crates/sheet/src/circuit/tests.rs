@@ -9,6 +9,7 @@ use super::path;
 use crate::{Sheet, Title};
 use loom::Loom;
 use plan::Plan;
+use std::sync::LazyLock;
 use stock::Stock;
 use study::{Answers, Habits};
 
@@ -108,6 +109,13 @@ impl Walked {
     }
 }
 
+/// Every generated plan, walked once for all tests.
+static MADE: LazyLock<Vec<Walked>> = LazyLock::new(|| {
+    (0..made::PLANS)
+        .map(|seed| Walked::of(&made::plan(seed)))
+        .collect()
+});
+
 #[test]
 fn farm_is_readable_and_fits_one_sheet() {
     let farm = Walked::of(include_str!("../../../../examples/farm.toml"));
@@ -127,10 +135,9 @@ fn farm_is_readable_and_fits_one_sheet() {
 #[test]
 fn every_generated_plan_is_readable() {
     let mut told = Vec::new();
-    for seed in 0..made::PLANS {
-        let text = made::plan(seed);
+    for (seed, walked) in MADE.iter().enumerate() {
         told.extend(
-            Walked::of(&text)
+            walked
                 .faults()
                 .into_iter()
                 .map(|f| format!("plan {seed}: {f}")),
@@ -162,7 +169,7 @@ fn the_other_examples_are_readable() {
 
 #[test]
 fn hardly_a_sheet_is_larger_than_a3() {
-    let sheets = (0..made::PLANS).flat_map(|seed| Walked::of(&made::plan(seed)).layouts());
+    let sheets = MADE.iter().flat_map(Walked::layouts);
     let (larger, usual): (Vec<Layout>, Vec<Layout>) = sheets.partition(|s| s.width > 420.0);
     assert!(
         larger.len() * 100 <= usual.len(),
