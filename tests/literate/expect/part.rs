@@ -123,7 +123,9 @@ pub(super) fn works(walk: &Walk, name: &str, rest: &str) -> Outcome {
         let named = |s: &&job::study::StateAnswer| s.state.name.contains(&format!("with {word}"));
         states.iter().all(|s| held(&s) == (named(&s) == with))
     };
-    let when = rest.trim_start_matches("without ").trim_start_matches("with ");
+    let when = rest
+        .trim_start_matches("without ")
+        .trim_start_matches("with ");
     let ours = match count {
         0 => "in no state".to_owned(),
         n if n == states.len() => "in every state".to_owned(),
