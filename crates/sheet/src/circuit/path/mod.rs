@@ -1,4 +1,4 @@
-//! From a loom to columns. Takes a [`Loom`], gives blocks of columns in the order in which they stand on
+//! From a loom to columns. Takes a [`loom::Loom`], gives blocks of columns in the order in which they stand on
 //! the paper: each column one way of the current from the top down, walked from source to earth.
 //!
 //! Nothing here knows a size or a place on the sheet.
