@@ -132,7 +132,7 @@ const PATTERNS: [Pattern; 8] = [
     (
         "light bar",
         r#"[{ lamp = "LED", rated = "80 W", place = "rack", unplug = true }]"#,
-        "relay  = { place = \"inner wing\" }\nswitch = { place = \"dash\", middle = \"main beam\" }",
+        "relay  = { place = \"inner wing\" }\nswitch = { place = \"dash\", auto = \"main beam\" }",
         "cab rear",
     ),
     (

@@ -32,7 +32,7 @@ pub fn read_toml<T>(
             "not-toml",
             span,
             fault.message().lines().collect::<Vec<_>>().join(", "),
-            "the file is TOML: key = \"value\", [table], [[list of tables]]; check quotes, commas and brackets here",
+            toml_mend(text, fault.message()),
         ));
     }
     let keys = Keys {
@@ -45,9 +45,21 @@ pub fn read_toml<T>(
     let made = reader(&keys);
     keys.finish();
     let mut found = errors.into_inner();
-    found.sort_by_key(|f: &Finding| f.span().unwrap_or_default());
+    // What is no TOML comes first: much of the rest may follow from it.
+    found.sort_by_key(|f: &Finding| (f.id != "not-toml", f.span().unwrap_or_default()));
     found.dedup();
     (made, found)
+}
+
+/// What to do about a text that is no TOML, as far as the parser's words tell.
+fn toml_mend(text: &str, message: &str) -> &'static str {
+    if message.contains("duplicate") {
+        "this stands twice: a list is written [[circuit]], with two brackets, once for each entry"
+    } else if text.contains(['“', '”', '„']) {
+        "there are curly quotes in this file: texts go in straight ones, \"like this\""
+    } else {
+        "the file is TOML: key = \"value\", [table], [[list of tables]]; check quotes, commas and brackets here"
+    }
 }
 
 /// The keys of one table, taken one by one; `finish` reports those that nobody asked for.

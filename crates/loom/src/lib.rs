@@ -65,8 +65,8 @@ pub struct LoomCircuit {
     pub only: Vec<PartId>,
     /// The signals that keep it off.
     pub unless: Vec<PartId>,
-    /// The signal on the middle position of a three-position switch.
-    pub middle: Option<PartId>,
+    /// The signal on the auto position of a three-position switch.
+    pub auto: Option<PartId>,
     /// Whether it needs the ignition.
     pub ignition: bool,
     /// Its loads.

@@ -31,7 +31,7 @@ pub(crate) fn wires(s: &Subject) -> Table {
             w.colour.to_string(),
             figures(w.cut.si(), 3),
             figures(a.amps, 3),
-            format!("{:.0} of {:.0}", a.celsius, a.limit_celsius),
+            format!("{:.0}, {:.0}", a.celsius, a.limit_celsius),
             format!("{:.2}", a.drop_v),
             w.fuse
                 .map_or_else(|| "–".into(), |f| s.loom.part(f).name.clone()),
@@ -47,7 +47,7 @@ pub(crate) fn wires(s: &Subject) -> Table {
             ("colour", L),
             ("cut, m", R),
             ("A", R),
-            ("°C of limit", R),
+            ("°C, limit", R),
             ("drop, V", R),
             ("fuse", L),
             ("size set by", L),
@@ -92,8 +92,8 @@ pub(crate) fn fuses(s: &Subject) -> Table {
             ("rating", R),
             ("class", L),
             ("colour", L),
-            ("A flow", R),
-            ("A it bears for ever", R),
+            ("A drawn", R),
+            ("A it may carry on, at its heat", R),
         ]),
         rows: rows.collect(),
     }
@@ -147,7 +147,7 @@ pub(crate) fn parts(s: &Subject) -> Table {
             ("where", L),
             ("class", L),
             ("A switched", R),
-            ("A of this load it bears", R),
+            ("A allowed of this load", R),
         ]),
         rows: rows.collect(),
     }

@@ -4,7 +4,7 @@ use crate::content::{Align, Block, Section, Table};
 use crate::report::Subject;
 use crate::tables;
 use quantity::{Quantity, figures};
-use study::{Verdict, WireAnswer};
+use study::{LoadAnswer, Verdict, WireAnswer};
 
 /// Why the thing of this name is as it is; none if nothing bears the name.
 pub fn why(s: &Subject, name: &str) -> Option<Section> {
@@ -51,12 +51,56 @@ pub fn why(s: &Subject, name: &str) -> Option<Section> {
             figures(l.limit_percent, 3)
         )));
     }
+    if let Some(l) = s.answers.loads.iter().find(|a| a.part == part) {
+        blocks.push(Block::Text(
+            "Where its volts go, from the battery out and back:".into(),
+        ));
+        blocks.push(Block::Table(way(s, l)));
+    }
     blocks.extend(found(s, name));
     Some(Section {
         id: "why",
         title: format!("Why {name}"),
         blocks,
     })
+}
+
+/// The wires on a load's way with what each loses at the load's worst.
+fn way(s: &Subject, l: &LoadAnswer) -> Table {
+    let rows = l.way.iter().map(|(wire, volts)| {
+        let w = s.loom.wire(*wire);
+        let size = s.stock.conductors[s.answers.choice.wires[wire.0 as usize]]
+            .size
+            .to_string();
+        vec![
+            w.name.clone(),
+            s.loom.pin_name(w.from),
+            s.loom.pin_name(w.to),
+            size,
+            format!("{volts:.3}"),
+        ]
+    });
+    let total: f64 = l.way.iter().map(|(_, v)| v).sum();
+    let lost = l.drop_percent / 100.0 * s.plan.supply.system.nominal();
+    let mut rows: Vec<Vec<String>> = rows.collect();
+    let rest = format!("{:.3}", (lost - total).max(0.0));
+    rows.push(vec![
+        "the rest".into(),
+        "fuses, contacts, plugs, body".into(),
+        String::new(),
+        String::new(),
+        rest,
+    ]);
+    Table {
+        columns: tables::columns(&[
+            ("wire", Align::Left),
+            ("from", Align::Left),
+            ("to", Align::Left),
+            ("size", Align::Right),
+            ("V lost, with its joints", Align::Right),
+        ]),
+        rows,
+    }
 }
 
 fn found(s: &Subject, name: &str) -> Option<Block> {

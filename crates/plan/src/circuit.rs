@@ -70,7 +70,7 @@ pub struct SwitchWish {
     /// What it breaks when there is a relay.
     pub breaks: Option<Spanned<SwitchBreaks>>,
     /// Three positions: off / with this signal / on.
-    pub middle: Option<Name>,
+    pub auto: Option<Name>,
     /// Kind by stock name.
     pub kind: Option<Spanned<String>>,
     /// Its rating, if the installer has it already.
@@ -248,7 +248,7 @@ fn read_source(k: &Keys) -> Option<Source> {
 fn read_switch(k: &Keys) -> Option<SwitchWish> {
     Some(SwitchWish {
         breaks: k.choice("breaks", &SwitchBreaks::WORDS),
-        middle: k.text("middle"),
+        auto: k.text("auto"),
         kind: k.text("kind"),
         rating: k.quantity("rating", &bounds::SWITCH),
         earth: k.text("earth"),

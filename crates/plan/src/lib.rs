@@ -62,7 +62,7 @@ impl Plan {
             errors.extend(names::check(plan));
             errors.extend(rules::check(plan));
         }
-        errors.sort_by_key(|e| e.span().unwrap_or_default());
+        errors.sort_by_key(|e| (e.id != "not-toml", e.span().unwrap_or_default()));
         errors.dedup();
         (plan.filter(|_| errors.is_empty()), errors)
     }

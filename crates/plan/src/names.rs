@@ -105,6 +105,8 @@ fn check_circuit(plan: &Plan, c: &Circuit, places: &Known, feeds: &Known, e: &mu
     let mut earths = Known::new("earth or place", plan.earths.iter().map(|x| &x.name));
     earths.names.extend(&places.names);
     earths.names.push(BATTERY);
+    earths.names.sort_unstable();
+    earths.names.dedup();
 
     match &c.source {
         Source::Box { name, .. } => boxes.check(name, e),
@@ -129,7 +131,7 @@ fn check_circuit(plan: &Plan, c: &Circuit, places: &Known, feeds: &Known, e: &mu
         .iter()
         .chain(&c.unless)
         .chain(&c.trigger)
-        .chain(c.switch.iter().filter_map(|s| s.middle.as_ref()))
+        .chain(c.switch.iter().filter_map(|s| s.auto.as_ref()))
     {
         signals.check(name, e);
     }

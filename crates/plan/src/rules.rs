@@ -160,10 +160,10 @@ fn relayless(c: &Circuit, says: &mut Says) {
             mend,
         );
     }
-    if let Some(middle) = c.switch.as_ref().and_then(|s| s.middle.as_ref()) {
+    if let Some(auto) = c.switch.as_ref().and_then(|s| s.auto.as_ref()) {
         says(
             "needs-relay",
-            middle.span,
+            auto.span,
             "a signal can only work a relay's coil: the load would be too much for it",
             mend,
         );
@@ -242,7 +242,7 @@ fn ignition(plan: &Plan, c: &Circuit, says: &mut Says) {
 
 fn three_position(c: &Circuit, says: &mut Says) {
     let Some(switch) = &c.switch else { return };
-    let (Some(middle), Some(breaks)) = (&switch.middle, switch.breaks) else {
+    let (Some(auto), Some(breaks)) = (&switch.auto, switch.breaks) else {
         return;
     };
     if breaks.value == SwitchBreaks::Earth {
@@ -256,7 +256,7 @@ fn three_position(c: &Circuit, says: &mut Says) {
     if !c.only.is_empty() {
         says(
             "three-position",
-            middle.span,
+            auto.span,
             "a three-position switch already has its signal",
             "leave “only” out of this circuit",
         );

@@ -43,8 +43,19 @@ pub fn job(texts: &crate::args::Texts) -> Result<Job, Ended> {
     Err(Ended::Unread)
 }
 
-/// Writes a file whole: new file beside it, synced, renamed. Without `replace` an existing file stays.
-pub fn write(path: &Path, bytes: &[u8], replace: bool) -> Result<(), Ended> {
+/// What becomes of a file that is there already.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Existing {
+    /// It stays, always.
+    Stays,
+    /// It stays until the person says --replace.
+    StaysUntilSaid,
+    /// It is replaced.
+    Replaced,
+}
+
+/// Writes a file whole: new file beside it, synced, renamed.
+pub fn write(path: &Path, bytes: &[u8], existing: Existing) -> Result<(), Ended> {
     let fail = |e: std::io::Error| {
         complain(
             &format!("{} can't be written: {e}", path.display()),
@@ -60,7 +71,7 @@ pub fn write(path: &Path, bytes: &[u8], replace: bool) -> Result<(), Ended> {
     let mut file = tempfile::NamedTempFile::new_in(folder).map_err(fail)?;
     file.write_all(bytes).map_err(fail)?;
     file.as_file().sync_all().map_err(fail)?;
-    let kept = if replace {
+    let kept = if existing == Existing::Replaced {
         file.persist(path).map(|_| ())
     } else {
         file.persist_noclobber(path).map(|_| ())
@@ -81,13 +92,13 @@ pub fn write(path: &Path, bytes: &[u8], replace: bool) -> Result<(), Ended> {
 pub fn write_all(
     folder: &Path,
     files: &[(String, Vec<u8>)],
-    replace: bool,
+    existing: Existing,
 ) -> Result<Vec<PathBuf>, Ended> {
     files
         .iter()
         .map(|(name, bytes)| {
             let path = folder.join(name);
-            write(&path, bytes, replace)?;
+            write(&path, bytes, existing)?;
             Ok(path)
         })
         .collect()

@@ -82,6 +82,8 @@ pub struct LoadAnswer {
     pub drop_percent: f64,
     /// Allowed, %.
     pub limit_percent: f64,
+    /// The wires on its way out and back, each with the volts that it and its joints lose.
+    pub way: Vec<(WireId, f64)>,
 }
 
 /// A relay or switch.
@@ -182,6 +184,7 @@ fn wire(d: &Design, settled: &[Settled], id: WireId) -> WireAnswer {
         settled,
         wire: id,
         conductor: &d.stock.conductors[index],
+        quiet: false,
     };
     let mut verdicts = judge(&case(conductor));
     verdicts.sort_by(|a, b| a.margin.total_cmp(&b.margin));
@@ -254,6 +257,11 @@ fn load(d: &Design, settled: &[Settled], part: PartId) -> Option<LoadAnswer> {
     let (state, worst) = losses.max_by(|a, b| a.1.part.total_cmp(&b.1.part).then(b.0.cmp(&a.0)))?;
     let s = &settled[state];
     let pins = &d.loom.part(part).pins;
+    let way = d
+        .paths
+        .out(part)
+        .iter()
+        .chain(d.paths.back(part).iter().rev());
     Some(LoadAnswer {
         part,
         state,
@@ -261,5 +269,13 @@ fn load(d: &Design, settled: &[Settled], part: PartId) -> Option<LoadAnswer> {
         amps: s.part_amps[part.0 as usize],
         drop_percent: worst.part * 100.0,
         limit_percent: worst.limit * 100.0,
+        way: way
+            .map(|w| {
+                (
+                    *w,
+                    (s.at(d.loom.wire(*w).from) - s.at(d.loom.wire(*w).to)).abs(),
+                )
+            })
+            .collect(),
     })
 }

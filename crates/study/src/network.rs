@@ -207,8 +207,8 @@ impl Draft<'_> {
                 let ohms = d.choice.switches[id.0 as usize]
                     .map_or(10e-3, |k| d.stock.switches[k].contact_ohms);
                 let closed = match (s.positions, position) {
-                    (_, Position::Off) | (2, Position::Middle) => return,
-                    (3, Position::Middle) => (pins[0], pins[2]),
+                    (_, Position::Off) | (2, Position::Auto) => return,
+                    (3, Position::Auto) => (pins[0], pins[2]),
                     (3, Position::On) => (pins[1], pins[2]),
                     _ => (pins[0], pins[1]),
                 };

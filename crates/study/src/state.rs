@@ -27,8 +27,8 @@ impl SupplyState {
 pub enum Position {
     /// Off.
     Off,
-    /// In the middle: with its signal.
-    Middle,
+    /// On auto: with its signal.
+    Auto,
     /// On.
     On,
 }
@@ -53,7 +53,7 @@ impl State {
         let there = |s: &PartId| self.signals.contains(s);
         let wanted = match self.positions[circuit] {
             Position::Off => false,
-            Position::Middle => c.middle.as_ref().is_some_and(there),
+            Position::Auto => c.auto.as_ref().is_some_and(there),
             Position::On => true,
         };
         wanted && c.only.iter().all(there) && !c.unless.iter().any(there)
@@ -63,7 +63,7 @@ impl State {
 /// The states that a loom is sized in: every switch on, with the engine running (most volts, most
 /// heat) and with the engine off (constant-power loads take most current); the vehicle's signals as
 /// each circuit wants them, for circuits that want them differently one after the other; and
-/// three-position switches once in the middle.
+/// three-position switches once on auto.
 pub(crate) fn to_try(loom: &Loom) -> Vec<State> {
     let mut states = Vec::new();
     for supply in [SupplyState::Driving, SupplyState::KeyOn] {
@@ -90,7 +90,7 @@ fn cases(loom: &Loom) -> Vec<Case> {
     };
     let wanted = of(|c| &c.only);
     let barring = of(|c| &c.unless);
-    let middle = of(|c| c.middle.as_slice());
+    let auto = of(|c| c.auto.as_slice());
     let all_on = vec![Position::On; loom.circuits.len()];
     let names = |list: &[PartId]| {
         let words: Vec<&str> = list.iter().map(|s| loom.part(*s).label.as_str()).collect();
@@ -111,15 +111,15 @@ fn cases(loom: &Loom) -> Vec<Case> {
             with,
         ));
     }
-    if !middle.is_empty() {
-        let turned = loom.circuits.iter().map(|c| match c.middle {
-            Some(_) => Position::Middle,
+    if !auto.is_empty() {
+        let turned = loom.circuits.iter().map(|c| match c.auto {
+            Some(_) => Position::Auto,
             None => Position::On,
         });
         let mut with = free;
-        with.extend(middle.iter().filter(|s| !barring.contains(s)));
+        with.extend(auto.iter().filter(|s| !barring.contains(s)));
         cases.push((
-            format!("with {}, switches in the middle", names(&middle)),
+            format!("with {}, switches on auto", names(&auto)),
             turned.collect(),
             with,
         ));

@@ -31,16 +31,16 @@ impl Builder<'_> {
             switch: None,
             only: self.signals_of(&c.only),
             unless: self.signals_of(&c.unless),
-            middle: None,
+            auto: None,
             ignition: c.live.is_some_and(|l| l.value == Live::Ignition),
             loads: Vec::new(),
             drop: c.drop.map_or(plan.job.drop, |d| d.value).si(),
         };
         made.only.extend(self.signals_of(c.trigger.as_slice()));
-        made.middle = c
+        made.auto = c
             .switch
             .as_ref()
-            .and_then(|s| self.signals_of(s.middle.as_slice()).pop());
+            .and_then(|s| self.signals_of(s.auto.as_slice()).pop());
         let switch = c.switch.as_ref().map(|s| self.add_switch(index, s));
         made.switch = switch;
         let root = if let Some(wish) = &c.relay {
@@ -149,7 +149,7 @@ impl Builder<'_> {
 
     fn add_switch(&mut self, index: usize, wish: &SwitchWish) -> PartId {
         let c = &self.plan.circuits[index];
-        let three = wish.middle.is_some();
+        let three = wish.auto.is_some();
         let kind = PartKind::Switch(SwitchPart {
             positions: if three { 3 } else { 2 },
             breaks: c

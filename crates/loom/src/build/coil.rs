@@ -28,7 +28,7 @@ impl Builder<'_> {
         let (mut live, fuse) = self.coil_supply(index, relay, made);
         let coil = self.trace(index, Role::Coil, fuse);
         if let Some(switch) = switch.filter(|_| breaks == SwitchBreaks::Supply) {
-            live = self.through_switch(switch, live, made.middle, coil);
+            live = self.through_switch(switch, live, made.auto, coil);
         }
         for (signal, contact) in self.conditions(index, made) {
             live = self.through_condition(index, relay, (signal, contact, live), coil, made);
@@ -126,10 +126,10 @@ impl Builder<'_> {
         &mut self,
         switch: PartId,
         live: PinId,
-        middle: Option<PartId>,
+        auto: Option<PartId>,
         coil: Trace,
     ) -> PinId {
-        let Some(signal) = middle else {
+        let Some(signal) = auto else {
             let input = self.pin(switch, "82");
             self.run(live, input, coil);
             return self.pin(switch, "82a");

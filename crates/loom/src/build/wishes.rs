@@ -184,7 +184,7 @@ impl Builder<'_> {
     fn check_switch(&mut self, wish: &SwitchWish) {
         let (stock, volts) = (self.stock, self.plan.supply.system.volts());
         let Some(kind) = &wish.kind else { return };
-        let positions = if wish.middle.is_some() { 3 } else { 2 };
+        let positions = if wish.auto.is_some() { 3 } else { 2 };
         let fits = move |s: &&stock::SwitchKind| s.volts == volts && s.positions == positions;
         if !stock
             .switches

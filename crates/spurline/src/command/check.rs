@@ -20,7 +20,7 @@ fn checked(a: &Check) -> Result<Job, Ended> {
     };
     if let Some(path) = &a.deck {
         let deck = job.deck(0).unwrap_or_default();
-        files::write(path, deck.as_bytes(), true)?;
+        files::write(path, deck.as_bytes(), files::Existing::Replaced)?;
     }
     if a.json {
         json::print(&json::check(loom, job.stock(), answers));

@@ -9,6 +9,7 @@ pub mod stock;
 
 use crate::Ended;
 use crate::args::Writing;
+use crate::files::Existing;
 use job::Job;
 use serde::Serialize;
 use std::path::PathBuf;
@@ -37,7 +38,12 @@ fn write_into(
     named: &[(String, Vec<u8>)],
 ) -> Result<(), Ended> {
     let folder = how.into.clone().unwrap_or_else(|| PathBuf::from(usual));
-    let files = crate::files::write_all(&folder, named, how.replace)?;
+    let existing = if how.replace {
+        Existing::Replaced
+    } else {
+        Existing::StaysUntilSaid
+    };
+    let files = crate::files::write_all(&folder, named, existing)?;
     if how.json {
         crate::json::print(&Written {
             files: files.iter().map(|f| f.display().to_string()).collect(),

@@ -19,7 +19,7 @@ pub fn run(a: &New) -> Ended {
             return Ended::Unread;
         }
     };
-    if let Err(e) = files::write(&a.plan, text.as_bytes(), false) {
+    if let Err(e) = files::write(&a.plan, text.as_bytes(), files::Existing::Stays) {
         return e;
     }
     anstream::println!(

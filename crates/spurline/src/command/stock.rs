@@ -4,7 +4,7 @@ use crate::args::Stock as Asked;
 use crate::show::{complain, section};
 use crate::{Ended, files, json};
 use job::pack::{Align, Block, Column, Section, Table};
-use job::{Listing, Stock, WHATS, list, nearest};
+use job::{Listing, WHATS, list, nearest};
 use serde::Serialize;
 
 /// Runs it.
@@ -49,11 +49,11 @@ fn listed(a: &Asked) -> Result<Ended, Ended> {
         complain(&format!("there is no table of “{what}”"), &near);
         return Err(Ended::Unread);
     };
-    show(&stock, &listing, a.json);
+    show(&listing, a.json);
     Ok(Ended::Well)
 }
 
-fn show(_: &Stock, listing: &Listing, as_json: bool) {
+fn show(listing: &Listing, as_json: bool) {
     if as_json {
         json::print(&Rows {
             title: &listing.title,
@@ -62,18 +62,46 @@ fn show(_: &Stock, listing: &Listing, as_json: bool) {
         });
         return;
     }
+    let (rows, notes) = footnoted(&listing.rows);
     let columns = listing.columns.iter().map(|c| Column {
         title: c.clone().into(),
         align: Align::Left,
     });
     let table = Table {
         columns: columns.collect(),
-        rows: listing.rows.clone(),
+        rows,
     };
     let shown = Section {
         id: "stock",
         title: listing.title.clone(),
-        blocks: vec![Block::Table(table)],
+        blocks: vec![
+            Block::Table(table),
+            Block::Text("Sources:".into()),
+            Block::List(notes),
+        ],
     };
     anstream::print!("{}", section(&shown));
+}
+
+/// The rows with their last cell, the source, as a number, and the sources by number: said in full on
+/// every row they would leave no room for the rest.
+fn footnoted(rows: &[Vec<String>]) -> (Vec<Vec<String>>, Vec<String>) {
+    let mut sources: Vec<String> = Vec::new();
+    let mut number = |source: &String| match sources.iter().position(|s| s == source) {
+        Some(at) => at + 1,
+        None => {
+            sources.push(source.clone());
+            sources.len()
+        }
+    };
+    let mut numbered = rows.to_vec();
+    for source in numbered.iter_mut().filter_map(|row| row.last_mut()) {
+        *source = number(source).to_string();
+    }
+    let notes = sources
+        .iter()
+        .enumerate()
+        .map(|(i, s)| format!("{}: {s}", i + 1));
+    let notes = notes.collect();
+    (numbered, notes)
 }

@@ -1,11 +1,12 @@
 //! A relay contact that carries more than its rating for that kind of load.
 
 use super::{About, overloaded};
-use crate::answers::Answers;
+use crate::answers::{Answers, PartAnswer};
 use crate::design::Design;
+use crate::why::contact_bears;
 use finding::{Finding, Weight};
-use loom::PartKind;
-use quantity::{Quantity, amperes};
+use loom::{Part, PartKind};
+use quantity::{figures, in_celsius};
 
 pub(super) const ABOUT: About = About {
     id: "contact-overloaded",
@@ -18,17 +19,41 @@ pub(super) const ABOUT: About = About {
 fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
     overloaded(d, answers, |k| matches!(k, PartKind::Relay(_)))
         .map(|(part, a)| {
+            let mend = match larger(d, part, a) {
+                Some(kind) => format!("a larger relay (`kind = \"{kind}\"`), or a cooler place"),
+                None => "no relay in stock carries it there: a cooler place, two relays, or one of your own in a stock file".into(),
+            };
             ABOUT.at(
                 [part.name.clone()],
                 format!(
-                    "{} ({}) switches {}, and its contact may carry {} of this load at this heat",
+                    "{} ({}) switches {} A, and its contact may carry {} A of this load at this heat",
                     part.name,
                     a.class,
-                    amperes(a.amps).show(),
-                    amperes(a.bears_a).show()
+                    figures(a.amps, 4),
+                    figures(a.bears_a, 4)
                 ),
-                "a relay of a larger kind (`kind = \"power\"`), a cooler place, or two relays",
+                mend,
             )
         })
         .collect()
+}
+
+/// The smallest kind of relay whose contact carries it, at this place's heat.
+fn larger(d: &Design, part: &Part, a: &PartAnswer) -> Option<String> {
+    let PartKind::Relay(r) = &part.kind else {
+        return None;
+    };
+    let breaks = r.contact == "87a";
+    let celsius = in_celsius(d.loom.place(part.place).heat);
+    let id = d.loom.part_named(&part.name)?;
+    let load = crate::switchgear::carried(d, &[], id).load;
+    let volts = d.loom.supply.system.volts();
+    let bears = |k: &stock::RelayKind| contact_bears(k, breaks, load, celsius);
+    let able = d
+        .stock
+        .relays
+        .iter()
+        .filter(|k| k.volts == volts && bears(k) >= a.amps);
+    able.min_by(|x, y| bears(x).total_cmp(&bears(y)))
+        .map(|k| k.name.clone())
 }

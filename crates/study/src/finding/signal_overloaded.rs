@@ -65,7 +65,7 @@ fn cold_over_warm(d: &Design, signal: PartId) -> f64 {
         };
         if rooted_at(d, p.pins[2]) != Some(signal)
             && p.circuit
-                .is_none_or(|c| d.loom.circuits[c].middle != Some(signal))
+                .is_none_or(|c| d.loom.circuits[c].auto != Some(signal))
         {
             continue;
         }

@@ -23,8 +23,10 @@ fn find(d: &Design, _: &Answers) -> Vec<Finding> {
             found.push(ABOUT.at(
                 [p.name.clone()],
                 format!(
-                    "{} ({}) has {free} spare ways, and its feeder is sized without them",
-                    p.name, p.label
+                    "{} ({}) has {free} spare {}, and its feeder is sized without",
+                    p.name,
+                    p.label,
+                    if free == 1 { "way" } else { "ways" }
                 ),
                 "add spare = \"10 A\" to the box, so that the feeder bears that much for each",
             ));

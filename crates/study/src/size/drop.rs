@@ -64,12 +64,14 @@ pub(super) fn judge(case: &Case) -> Option<Verdict> {
     Some(Verdict {
         rule: "drop",
         margin,
-        says: format!(
-            "{} loses {} % of the {} % it may, out and back",
-            d.loom.part(load).name,
-            quantity::figures(lost.part * 100.0, 3),
-            quantity::figures(lost.limit * 100.0, 3)
-        ),
+        says: case.say(|| {
+            format!(
+                "{} loses {} % of the {} % it may, out and back",
+                d.loom.part(load).name,
+                quantity::figures(lost.part * 100.0, 3),
+                quantity::figures(lost.limit * 100.0, 3)
+            )
+        }),
         source: "the plan's limit; 3 % where it gives none (common practice)".into(),
     })
 }

@@ -73,14 +73,16 @@ fn overload(case: &Case, kind: Option<&FuseKind>, rating: f64) -> Verdict {
         } else {
             margin
         },
-        says: format!(
-            "its {} A fuse may carry {} without opening: the wire would reach {} of {}",
-            quantity::figures(rating, 3),
-            amperes(amps).show(),
-            shown(kelvin),
-            shown(limit)
-        ),
-        source: format!("fuse gates; {}", above.cite()),
+        says: case.say(|| {
+            format!(
+                "its {} A fuse may carry {} without opening: the wire would reach {} of {}",
+                quantity::figures(rating, 3),
+                amperes(amps).show(),
+                shown(kelvin),
+                shown(limit)
+            )
+        }),
+        source: case.say(|| format!("fuse gates; {}", above.cite())),
     }
 }
 
@@ -104,19 +106,23 @@ fn shorted(case: &Case, kind: &FuseKind, rating: f64) -> Option<Verdict> {
     Some(Verdict {
         rule: "fuse",
         margin: (bears - let_through) / bears,
-        says: format!(
-            "at {} its {} A fuse may take {} s and let {} A²s through; {} mm² bears {} A²s",
-            amperes(gate.multiple * rating).show(),
-            quantity::figures(rating, 3),
-            quantity::figures(seconds, 3),
-            quantity::figures(let_through, 4),
-            quantity::figures(in_mm2(case.conductor.area), 3),
-            quantity::figures(bears, 4)
-        ),
-        source: format!(
-            "{}; k by IEC 60364-5-54 annex A from class to damage temperature",
-            gate.origin
-        ),
+        says: case.say(|| {
+            format!(
+                "at {} its {} A fuse may take {} s and let {} A²s through; {} mm² bears {} A²s",
+                amperes(gate.multiple * rating).show(),
+                quantity::figures(rating, 3),
+                quantity::figures(seconds, 3),
+                quantity::figures(let_through, 4),
+                quantity::figures(in_mm2(case.conductor.area), 3),
+                quantity::figures(bears, 4)
+            )
+        }),
+        source: case.say(|| {
+            format!(
+                "{}; k by IEC 60364-5-54 annex A from class to damage temperature",
+                gate.origin
+            )
+        }),
     })
 }
 
@@ -128,13 +134,15 @@ fn by_table(case: &Case, rating: f64) -> Option<Verdict> {
     Some(Verdict {
         rule: "fuse",
         margin: (most - rating) / most,
-        says: format!(
-            "{} A fuse against {} % of the {} that {} allows",
-            quantity::figures(rating, 3),
-            quantity::figures(table.fuse_max_fraction * 100.0, 3),
-            allowed.amps.show(),
-            table.name
-        ),
-        source: table.fuse_origin.to_string(),
+        says: case.say(|| {
+            format!(
+                "{} A fuse against {} % of the {} that {} allows",
+                quantity::figures(rating, 3),
+                quantity::figures(table.fuse_max_fraction * 100.0, 3),
+                allowed.amps.show(),
+                table.name
+            )
+        }),
+        source: case.say(|| table.fuse_origin.to_string()),
     })
 }

@@ -23,14 +23,16 @@ pub(super) fn judge(case: &Case) -> Option<Verdict> {
     Some(Verdict {
         rule: "heat",
         margin: (limit - worst) / allowed,
-        says: format!(
-            "{} where {} insulation may reach {}, around it {} (margin of {} K kept)",
-            celsius(worst),
-            insulation.name,
-            celsius(limit),
-            celsius(around),
-            quantity::figures(d.habits.margin_k, 3)
-        ),
-        source: format!("heat balance in the bundle; class by {}", insulation.origin),
+        says: case.say(|| {
+            format!(
+                "{} where {} insulation may reach {}, around it {} (margin of {} K kept)",
+                celsius(worst),
+                insulation.name,
+                celsius(limit),
+                celsius(around),
+                quantity::figures(d.habits.margin_k, 3)
+            )
+        }),
+        source: case.say(|| format!("heat balance in the bundle; class by {}", insulation.origin)),
     })
 }

@@ -9,11 +9,13 @@ pub(super) fn judge(case: &Case) -> Option<Verdict> {
     Some(Verdict {
         rule: "least size",
         margin: area / least.value - 1.0 + 1e-6,
-        says: format!(
-            "{} mm² against a least of {} mm²",
-            quantity::figures(area, 3),
-            least.value
-        ),
-        source: least.cite(),
+        says: case.say(|| {
+            format!(
+                "{} mm² against a least of {} mm²",
+                quantity::figures(area, 3),
+                least.value
+            )
+        }),
+        source: case.say(|| least.cite()),
     })
 }

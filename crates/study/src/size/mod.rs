@@ -45,9 +45,16 @@ pub(crate) struct Case<'a> {
     pub wire: WireId,
     /// The conductor to judge: the chosen one, or another in its place.
     pub conductor: &'a Conductor,
+    /// The search wants margins only: sentences are left empty.
+    pub quiet: bool,
 }
 
 impl Case<'_> {
+    /// A sentence, made only when somebody will read it.
+    fn say(&self, words: impl FnOnce() -> String) -> String {
+        if self.quiet { String::new() } else { words() }
+    }
+
     /// Index of the wire.
     fn at(&self) -> usize {
         self.wire.0 as usize

@@ -59,6 +59,7 @@ fn polish(d: &mut Design, states: &[State], mut settled: Vec<Settled>) -> Vec<Se
             settled: &settled,
             wire,
             conductor: &d.stock.conductors[smaller],
+            quiet: true,
         };
         if left == 0 || !judge(&case).iter().all(Verdict::holds) {
             continue;
@@ -85,6 +86,7 @@ fn whole_holds(d: &Design, settled: &[Settled]) -> bool {
                 settled,
                 wire,
                 conductor: d.conductor(wire),
+                quiet: true,
             };
             judge(&case).iter().all(Verdict::holds)
         })
@@ -242,6 +244,7 @@ fn grown(d: &Design, settled: &[Settled], wire: WireId) -> usize {
             settled,
             wire,
             conductor: &d.stock.conductors[index],
+            quiet: true,
         })
     };
     let hopeless = hopeless(d, settled, wire, &verdicts(list[list.len() - 1]));
@@ -411,6 +414,7 @@ fn shrink(d: &mut Design, settled: &[Settled]) -> bool {
             settled,
             wire,
             conductor: &d.stock.conductors[smaller],
+            quiet: true,
         };
         let verdicts = judge(&case);
         if !own_rules_hold(&verdicts) {

@@ -71,15 +71,17 @@ fn loaded(case: &Case, stretch: loom::StretchId) -> u32 {
 pub(super) fn judge(case: &Case) -> Option<Verdict> {
     let table = case.design.table?;
     let amps = case.amps();
-    let source = table.origin.to_string();
+    let source = case.say(|| table.origin.to_string());
     let Some(allowed) = allowed(case) else {
         return Some(Verdict {
             rule: "table",
             margin: -1.0,
-            says: format!(
-                "{} has no row for {} in its place",
-                table.name, case.conductor.id
-            ),
+            says: case.say(|| {
+                format!(
+                    "{} has no row for {} in its place",
+                    table.name, case.conductor.id
+                )
+            }),
             source,
         });
     };
@@ -87,13 +89,15 @@ pub(super) fn judge(case: &Case) -> Option<Verdict> {
     Some(Verdict {
         rule: "table",
         margin: (limit - amps) / limit,
-        says: format!(
-            "{} of the {} that {} allows ({})",
-            amperes(amps).show(),
-            allowed.amps.show(),
-            table.name,
-            allowed.note
-        ),
+        says: case.say(|| {
+            format!(
+                "{} of the {} that {} allows ({})",
+                amperes(amps).show(),
+                allowed.amps.show(),
+                table.name,
+                allowed.note
+            )
+        }),
         source,
     })
 }

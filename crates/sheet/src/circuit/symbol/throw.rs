@@ -1,12 +1,12 @@
-//! Three-position switch at rest in the middle: off. One way it takes 83a (left), the other way 83b, which
-//! lies on the axis; the common 83 leaves below.
+//! Three-position switch at rest: off. On auto it takes 83a (left), the signal; on on it takes 83b, which
+//! lies on the axis; the common 83 leaves below. The positions are named, whatever order a bought switch has.
 
 use super::switch::hand;
 use super::{Extent, Pen};
 
 pub(super) const EXTENT: Extent = Extent {
-    left: 16.0,
-    right: 0.6,
+    left: 18.5,
+    right: 6.0,
     up: 10.0,
     down: 8.0,
 };
@@ -21,7 +21,9 @@ pub(super) fn draw(pen: &mut Pen) {
     let middle = SECOND_INPUT / 2.0;
     pen.line(&[(middle, -2.6), (middle, 3.4), (0.0, 3.4), (0.0, 8.0)]);
     pen.circle((middle, 3.4), 0.5, true);
-    pen.link(&[(middle, 0.4), (-14.6, 0.4)]);
+    pen.link(&[(middle, 0.4), (-17.1, 0.4)]);
     pen.word((middle, -3.4), 3.0, "0");
-    hand(pen, -15.0);
+    pen.word((SECOND_INPUT - 4.4, -3.4), 3.0, "auto");
+    pen.word((3.2, -3.4), 3.0, "on");
+    hand(pen, -17.5);
 }

@@ -160,7 +160,7 @@ fn circuit(out: &mut String, dice: &mut Dice, form: u64, n: u64) {
         2 => format!("{boxed}{relay}switch = {{ place = \"dash\", breaks = \"earth\" }}\n"),
         3 => format!("{boxed}live = \"always\"\n"),
         4 => format!("{boxed}{relay}live = \"ignition\"\n"),
-        5 => format!("{boxed}{relay}switch = {{ place = \"dash\", middle = \"reverse\" }}\n"),
+        5 => format!("{boxed}{relay}switch = {{ place = \"dash\", auto = \"reverse\" }}\n"),
         6 => format!("{boxed}{relay}{switch}only = [\"main beam\"]\n"),
         7 => format!("{boxed}{relay}{switch}unless = [\"cranking\"]\n"),
         8 => {

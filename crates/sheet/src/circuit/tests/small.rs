@@ -105,7 +105,7 @@ name = "lamp"
 load = [{ lamp = "tungsten", rated = "55 W", place = "rack" }]
 box = "box"
 relay = { place = "tray" }
-switch = { place = "dash", middle = "reverse" }
+switch = { place = "dash", auto = "reverse" }
 earth = "tray"
 "#
     ));
