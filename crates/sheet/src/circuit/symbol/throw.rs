@@ -23,7 +23,7 @@ pub(super) fn draw(pen: &mut Pen) {
     pen.circle((middle, 3.4), 0.5, true);
     pen.link(&[(middle, 0.4), (-17.1, 0.4)]);
     pen.word((middle, -3.4), 3.0, "0");
-    pen.word((SECOND_INPUT - 4.4, -3.4), 3.0, "auto");
-    pen.word((3.2, -3.4), 3.0, "on");
+    pen.word((SECOND_INPUT - 4.4, -1.2), 3.0, "auto");
+    pen.word((3.2, -1.2), 3.0, "on");
     hand(pen, -17.5);
 }
