@@ -5,10 +5,12 @@
 //! Absent from this room: what a plan or a stock table means, anything electrical, how a face
 //! renders a finding.
 
+mod keys;
 mod near;
 mod read;
 mod tell;
 
+pub use keys::Keys;
 pub use near::nearest;
-pub use read::{Keys, read_toml};
+pub use read::read_toml;
 pub use tell::{At, Basis, Finding, Span, Spanned, Weight};

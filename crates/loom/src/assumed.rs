@@ -2,9 +2,7 @@
 
 use finding::{Basis, Finding, Keys, read_toml};
 use plan::Zone;
-use quantity::{
-    ElectricalResistance, Length, Quantity, ThermodynamicTemperature, bounds, celsius, metres, ohms,
-};
+use quantity::{ElectricalResistance, Length, Quantity, ThermodynamicTemperature, bounds};
 
 /// Something assumed, for the list that every report carries.
 #[derive(Clone, Debug, PartialEq)]
@@ -96,26 +94,27 @@ impl Assumed {
         zone: Zone,
         place: &str,
     ) -> (ThermodynamicTemperature, bool, Assumption) {
-        let row = self.zones.iter().find(|r| r.zone == zone);
-        let (heat, wet) = row.map_or((celsius(50.0), true), |r| (r.heat, r.wet));
+        let found = self.zones.iter().find(|r| r.zone == zone);
+        let row = found.unwrap_or_else(|| lacks(zone.word()));
         let assumption = Assumption {
             what: format!("heat at {place} ({})", zone.word()),
-            value: heat.show(),
-            source: row.map_or_else(String::new, |r| r.source.clone()),
-            basis: row.map_or(Basis::Common, |r| r.basis),
+            value: row.heat.show(),
+            source: row.source.clone(),
+            basis: row.basis,
             set: format!("heat = \"…\" of the place “{place}”"),
         };
-        (heat, wet, assumption)
+        (row.heat, row.wet, assumption)
     }
 
-    fn value(&self, name: &str) -> Option<&ValueRow> {
-        self.values.iter().find(|r| r.name == name)
+    fn value(&self, name: &str) -> &ValueRow {
+        let found = self.values.iter().find(|r| r.name == name);
+        found.unwrap_or_else(|| lacks(name))
     }
 
     /// An assumed length, noted in `list`.
     pub(crate) fn length(&self, name: &str, list: &mut Vec<Assumption>) -> Length {
         let row = self.value(name);
-        let v = row.and_then(|r| r.length).unwrap_or(metres(0.1));
+        let v = row.length.unwrap_or_else(|| lacks(name));
         note(row, v.show(), list);
         v
     }
@@ -123,7 +122,7 @@ impl Assumed {
     /// An assumed resistance, noted in `list`.
     pub fn resistance(&self, name: &str, list: &mut Vec<Assumption>) -> ElectricalResistance {
         let row = self.value(name);
-        let v = row.and_then(|r| r.resistance).unwrap_or(ohms(1e-3));
+        let v = row.resistance.unwrap_or_else(|| lacks(name));
         note(row, v.show(), list);
         v
     }
@@ -131,15 +130,19 @@ impl Assumed {
     /// An assumed plain number, noted in `list`.
     pub fn number(&self, name: &str, list: &mut Vec<Assumption>) -> f64 {
         let row = self.value(name);
-        let v = row.and_then(|r| r.number).unwrap_or(1.0);
+        let v = row.number.unwrap_or_else(|| lacks(name));
         note(row, quantity::figures(v, 3), list);
         v
     }
 }
 
+/// A value that the table lacks is a slip in this program; another figure in its place would mislead.
+fn lacks(name: &str) -> ! {
+    panic!("the table of assumed values lacks “{name}”")
+}
+
 /// Lists an assumption once.
-fn note(row: Option<&ValueRow>, value: String, list: &mut Vec<Assumption>) {
-    let Some(row) = row else { return };
+fn note(row: &ValueRow, value: String, list: &mut Vec<Assumption>) {
     let new = Assumption {
         what: row.what.clone(),
         value,
@@ -164,10 +167,10 @@ mod tests {
             assert!(table.zones.iter().any(|r| r.zone == zone), "{zone:?}");
         }
         for name in ["fuse distance", "tail"] {
-            assert!(table.value(name).unwrap().length.is_some());
+            assert!(table.value(name).length.is_some());
         }
         for name in ["feed resistance", "signal resistance", "body return"] {
-            assert!(table.value(name).unwrap().resistance.is_some());
+            assert!(table.value(name).resistance.is_some());
         }
     }
 }

@@ -18,7 +18,7 @@ pub use parts::{
     BoxPart, EarthPart, FeedPart, FusePart, LoadPart, Part, PartId, PartKind, Pin, PinId,
     RelayPart, SignalPart, SwitchPart,
 };
-pub use places::{LoomPlace, LoomStretch, PlaceId, StretchId};
+pub use places::{LoomPanel, LoomPlace, LoomStretch, PlaceId, StretchId};
 pub use wires::{Mate, Role, Wire, WireId, WireSet};
 
 use plan::Supply;

@@ -1,7 +1,7 @@
 //! Places with their heat, and stretches with the wires that lie in them.
 
 use crate::wires::WireId;
-use plan::{Panel, SleeveWish, Zone};
+use plan::{SleeveWish, Zone};
 use quantity::{Length, ThermodynamicTemperature};
 
 /// Index of a place in the loom.
@@ -27,6 +27,17 @@ pub struct LoomPlace {
     pub comes_out: bool,
 }
 
+/// A panel that a stretch passes through.
+#[derive(Clone, Debug)]
+pub struct LoomPanel {
+    /// What it is: "bulkhead".
+    pub name: String,
+    /// Its thickness, said or assumed.
+    pub thickness: Length,
+    /// Whether the hole gets a grommet.
+    pub grommet: bool,
+}
+
 /// The way between two places, and the bundle that lies in it.
 #[derive(Clone, Debug)]
 pub struct LoomStretch {
@@ -35,7 +46,7 @@ pub struct LoomStretch {
     /// Its length.
     pub length: Length,
     /// The panel it passes through.
-    pub panel: Option<Panel>,
+    pub panel: Option<LoomPanel>,
     /// Its sleeve.
     pub sleeve: SleeveWish,
     /// Temperature along it: as said, or the hotter of its ends.

@@ -19,5 +19,5 @@ every wire against heat in its bundle, the rule set's table, its fuse and its lo
 steady load, heat, start and what the battery can push; contacts by kind of load; relay coils at their own heat; earths, covers and grommets.";
 
 /// What it does not look at yet. The pack says so rather than stay silent.
-pub const NOT_CHECKED: &str = "Single switch positions and cranking, what happens in time after a fault, workmanship, the \
+pub const NOT_CHECKED: &str = "Single switch positions, idling, parked and cranking, what happens in time after a fault, workmanship, the \
 vehicle's own wiring and anything that the plan does not say. Read the vehicle's own manual.";

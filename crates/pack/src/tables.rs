@@ -172,7 +172,7 @@ pub(crate) fn bundles(s: &Subject) -> Table {
                 .map_or_else(|| format!("{}: none fits", kind.word()), |f| f.name.clone()),
         };
         let panel = st.panel.as_ref().map_or_else(String::new, |p| {
-            let thick = p.thickness.unwrap_or(quantity::millimetres(1.0));
+            let thick = p.thickness;
             match s.stock.grommet_for(bundle, thick).filter(|_| p.grommet) {
                 Some(g) => format!(
                     "{}: grommet {} bore, hole {}",

@@ -206,13 +206,8 @@ fn wire(d: &Design, settled: &[Settled], id: WireId) -> WireAnswer {
             .map_or("bundle of the whole", |v| v.rule)
             .to_owned(),
     };
-    let joint_and_wire = |s: &Settled| {
-        let r = physics::conductor::resistance_at(
-            d.conductor(id).ohm_per_m_20 * d.loom.wire(id).cut.si(),
-            s.mean_k[at],
-        );
-        (r + d.joint_ohms(id)) * s.wire_amps[at].abs()
-    };
+    let w = d.loom.wire(id);
+    let lost = |s: &Settled| (s.at(w.from) - s.at(w.to)).abs();
     WireAnswer {
         wire: id,
         conductor,
@@ -220,7 +215,7 @@ fn wire(d: &Design, settled: &[Settled], id: WireId) -> WireAnswer {
         celsius: over(|s, i| s.hottest_k[i]) - 273.15,
         limit_celsius: d.insulation(d.conductor(id)).limit.si() - 273.15,
         around_celsius: over(|s, i| s.around_k[i]) - 273.15,
-        drop_v: settled.iter().map(joint_and_wire).fold(0.0, f64::max),
+        drop_v: settled.iter().map(lost).fold(0.0, f64::max),
         verdicts,
         governed_by,
         smaller,
@@ -257,11 +252,7 @@ fn load(d: &Design, settled: &[Settled], part: PartId) -> Option<LoadAnswer> {
     let (state, worst) = losses.max_by(|a, b| a.1.part.total_cmp(&b.1.part).then(b.0.cmp(&a.0)))?;
     let s = &settled[state];
     let pins = &d.loom.part(part).pins;
-    let way = d
-        .paths
-        .out(part)
-        .iter()
-        .chain(d.paths.back(part).iter().rev());
+    let way = d.paths.way(part);
     Some(LoadAnswer {
         part,
         state,

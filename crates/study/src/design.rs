@@ -156,12 +156,13 @@ impl<'a> Design<'a> {
 
     /// The insulation of a conductor.
     pub(crate) fn insulation(&self, conductor: &Conductor) -> &'a Insulation {
-        let at = self
+        // Stock leaves out wire whose insulation it lacks.
+        let found = self
             .stock
             .insulations
             .iter()
-            .position(|i| i.name == conductor.insulation);
-        &self.stock.insulations[at.unwrap_or(0)]
+            .find(|i| i.name == conductor.insulation);
+        found.unwrap_or_else(|| panic!("stock has no insulation “{}”", conductor.insulation))
     }
 
     /// The fuse chosen for a position.
@@ -209,6 +210,12 @@ impl<'a> Design<'a> {
         self.loom.place(place).heat.si()
     }
 
+    /// Resistance of a wire's copper at a temperature, with this conductor in its place, Ω.
+    pub(crate) fn copper_ohms(&self, wire: WireId, conductor: &Conductor, kelvin: f64) -> f64 {
+        let r20 = conductor.ohm_per_m_20 * self.loom.wire(wire).cut.si();
+        physics::conductor::resistance_at(r20, kelvin)
+    }
+
     /// Resistance of the joints at both ends of a wire, Ω.
     pub(crate) fn joint_ohms(&self, wire: WireId) -> f64 {
         let w = self.loom.wire(wire);
@@ -217,7 +224,8 @@ impl<'a> Design<'a> {
 
     /// Resistance of a kind of joint, Ω.
     pub(crate) fn joint(&self, name: &str) -> f64 {
-        self.stock.joint(name).map_or(1e-3, |j| j.ohms)
+        let found = self.stock.joint(name);
+        found.map_or_else(|| panic!("stock has no joint “{name}”"), |j| j.ohms)
     }
 
     /// Voltage of the rested battery at a charge from 0 to 1, V.

@@ -160,7 +160,7 @@ impl Draft<'_> {
             let usual = d.limits.value("regulated volts") * d.nominal() / 12.0;
             let law = Law::Regulated {
                 volts: alternator.volts.map_or(usual, |v| v.si()),
-                ohms: REGULATION_OHMS,
+                ohms: d.limits.value("regulation"),
                 limit_amps: alternator.rated.si(),
             };
             self.earthed(Piece::Alternator, plus, law);
@@ -177,9 +177,8 @@ impl Draft<'_> {
     fn wire(&mut self, id: WireId) {
         let d = self.design;
         let w = d.loom.wire(id);
-        let r20 = d.conductor(id).ohm_per_m_20 * w.cut.si();
-        let ohms =
-            conductor::resistance_at(r20, self.inner.mean_k[id.0 as usize]) + d.joint_ohms(id);
+        let mean = self.inner.mean_k[id.0 as usize];
+        let ohms = d.copper_ohms(id, d.conductor(id), mean) + d.joint_ohms(id);
         self.join(Piece::Wire(id), (w.from, w.to), Law::Resistor { ohms });
     }
 
@@ -205,7 +204,9 @@ impl Draft<'_> {
             PartKind::Relay(r) => self.relay(id, r),
             PartKind::Switch(s) => {
                 let ohms = d.choice.switches[id.0 as usize]
-                    .map_or(10e-3, |k| d.stock.switches[k].contact_ohms);
+                    .map_or(d.limits.value("switch contact"), |k| {
+                        d.stock.switches[k].contact_ohms
+                    });
                 let closed = match (s.positions, position) {
                     (_, Position::Off) | (2, Position::Auto) => return,
                     (3, Position::Auto) => (pins[0], pins[2]),
@@ -243,7 +244,10 @@ impl Draft<'_> {
         // The ignition is on in both supply states that are tried here.
         let (plus, _) = self.posts();
         let ohms = match f.kind {
-            FeedKind::BatteryPost => f.resistance.si().max(CLAMP_OHMS),
+            FeedKind::BatteryPost => f
+                .resistance
+                .si()
+                .max(self.design.limits.value("post clamp")),
             _ => f.resistance.si(),
         };
         let pin = self.design.loom.part(id).pins[0];
@@ -336,11 +340,6 @@ fn steady_draw(amps: f64, nominal: f64) -> Law {
         armature_ohms: nominal / (10.0 * amps),
     }
 }
-
-/// Slope of a regulator: how far the voltage sags per ampere, from memory; small against the wiring.
-const REGULATION_OHMS: f64 = 2e-3;
-/// A clamp on a battery post is never without resistance.
-const CLAMP_OHMS: f64 = 50e-6;
 
 /// Internal resistance of the battery, Ω. The cranking rating belongs to 12 V: a 24 V system has two
 /// batteries in series.

@@ -46,6 +46,11 @@ impl Paths {
         self.back.get(&load).map_or(&[], Vec::as_slice)
     }
 
+    /// All wires on a load's way, from the battery out and back.
+    pub(crate) fn way(&self, load: PartId) -> impl Iterator<Item = &WireId> {
+        self.out(load).iter().chain(self.back(load).iter().rev())
+    }
+
     /// Loads whose current a wire carries.
     pub(crate) fn loads(&self, wire: WireId) -> &[PartId] {
         &self.loads[wire.0 as usize]

@@ -5,6 +5,7 @@ use crate::answers::{FuseAnswer, WireAnswer};
 use crate::design::Design;
 use finding::Basis;
 use loom::PartKind;
+use plan::{FeedKind, LampKind, LoadKind, SleeveWish};
 use stock::Origin;
 
 /// A figure that was not read in a document, and what it is of.
@@ -80,6 +81,7 @@ pub(crate) fn gather(d: &Design, wires: &[WireAnswer], fuses: &[FuseAnswer]) -> 
     }
     parts(d, &mut list);
     joints(d, &mut list);
+    limits(d, &mut list);
     if let Some(table) = d.table {
         list.add(format!("currents of {}", table.name), &table.origin);
         list.add(
@@ -135,6 +137,61 @@ fn joints(d: &Design, list: &mut List) {
     for name in of_wires.chain(d.loom.mates.iter().map(|m| m.joint)) {
         if let Some(j) = d.stock.joint(name) {
             list.add(format!("resistance of a joint: {name}"), &j.origin);
+        }
+    }
+}
+
+/// Rows of the table of limits, as far as something in this loom depends on them.
+fn limits(d: &Design, list: &mut List) {
+    let any = |test: fn(&PartKind) -> bool| d.loom.parts.iter().any(|p| test(&p.kind));
+    let kind = |k: &PartKind| match k {
+        PartKind::Load(l) => Some(l.kind),
+        _ => None,
+    };
+    let motors = d
+        .loom
+        .parts
+        .iter()
+        .any(|p| kind(&p.kind) == Some(LoadKind::Motor));
+    let electronics = d.loom.parts.iter().any(|p| {
+        matches!(
+            kind(&p.kind),
+            Some(LoadKind::Electronics | LoadKind::Socket | LoadKind::Lamp(LampKind::Led))
+        )
+    });
+    let sleeved = d
+        .loom
+        .stretches
+        .iter()
+        .any(|s| s.sleeve != SleeveWish::Open && !s.wires.is_empty());
+    let said = d.loom.supply.alternator.as_ref().map(|a| a.volts.is_some());
+    for row in d.limits.rows() {
+        let used = match row.name.as_str() {
+            "motor start seconds" | "motor start multiple" => motors,
+            "electronic start seconds"
+            | "electronic start multiple"
+            | "lowest volts of electronics" => electronics,
+            "sleeve conductivity" | "sleeve emissivity" => sleeved,
+            "regulated volts" => said == Some(false),
+            "regulation" => said.is_some(),
+            "post clamp" => {
+                any(|k| matches!(k, PartKind::Feed(f) if f.kind == FeedKind::BatteryPost))
+            }
+            "switch contact" => false,
+            _ => true,
+        };
+        if used {
+            let origin = Origin {
+                source: row.source.clone(),
+                basis: row.basis,
+            };
+            let value = quantity::figures(row.value, 3);
+            list.add(
+                format!("{}: {value} {}", row.name, row.unit)
+                    .trim_end()
+                    .to_owned(),
+                &origin,
+            );
         }
     }
 }

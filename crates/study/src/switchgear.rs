@@ -52,9 +52,11 @@ pub(crate) fn carried(d: &Design, settled: &[Settled], part: PartId) -> Carried 
 
 /// Rating needed over current, for a switch.
 pub(crate) fn factor(d: &Design, load: ContactLoad) -> f64 {
-    d.stock
-        .derating(d.loom.supply.system.volts(), load)
-        .map_or(1.0, |r| r.factor)
+    let row = d.stock.derating(d.loom.supply.system.volts(), load);
+    row.map_or_else(
+        || panic!("stock has no derating for {}", load.word()),
+        |r| r.factor,
+    )
 }
 
 /// The class of switch taken when the plan names none.

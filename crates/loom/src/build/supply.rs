@@ -4,8 +4,8 @@
 use super::Builder;
 use super::run::Trace;
 use crate::{
-    BoxPart, EarthPart, FeedPart, FusePart, LoomPlace, LoomStretch, PartId, PartKind, PinId,
-    PlaceId, Role, SignalPart, StretchId,
+    BoxPart, EarthPart, FeedPart, FusePart, LoomPanel, LoomPlace, LoomStretch, PartId, PartKind,
+    PinId, PlaceId, Role, SignalPart, StretchId,
 };
 use finding::{At, Finding, Span, Weight};
 use plan::{EarthReturn, FeedKind, MainFuse, Surface, Zone};
@@ -44,10 +44,21 @@ impl Builder<'_> {
             let engine =
                 |z: Zone| matches!(z, Zone::EngineBay | Zone::EngineSpace | Zone::NearExhaust);
             let engine_space = engine(a.zone) || engine(b.zone);
+            let panel = s.through.as_ref().map(|p| {
+                let assumed = &mut self.loom.assumptions;
+                let thickness = p
+                    .thickness
+                    .unwrap_or_else(|| self.assumed.length("panel thickness", assumed));
+                LoomPanel {
+                    name: p.name.clone(),
+                    thickness,
+                    grommet: p.grommet,
+                }
+            });
             self.loom.stretches.push(LoomStretch {
                 ends,
                 length: s.length,
-                panel: s.through.clone(),
+                panel,
                 sleeve: s.sleeve,
                 heat: s.heat.unwrap_or(hotter),
                 engine_space,

@@ -1,6 +1,6 @@
 //! The battery feeds the vehicle although the engine runs.
 
-use super::About;
+use super::{About, solved};
 use crate::answers::Answers;
 use crate::design::Design;
 use crate::state::SupplyState;
@@ -22,13 +22,8 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
     };
     // Below the battery's own rested voltage it is the battery that gives.
     let rested = d.rested_volts(1.0);
-    let driving = answers
-        .states
-        .iter()
-        .filter(|s| s.state.supply == SupplyState::Driving);
-    let short = driving
-        .filter(|s| s.settled.failure.is_none())
-        .find(|s| s.settled.at(post) < rested);
+    let mut driving = solved(answers).filter(|s| s.state.supply == SupplyState::Driving);
+    let short = driving.find(|s| s.settled.at(post) < rested);
     let told = short.map(|s| {
         ABOUT.at(
             [d.loom.parts[0].name.clone()],

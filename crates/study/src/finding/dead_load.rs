@@ -1,7 +1,7 @@
 //! A load that is asked to be on and gets too little voltage to work.
 
-use super::About;
 use super::relay_fails::once_each;
+use super::{About, solved};
 use crate::answers::Answers;
 use crate::design::Design;
 use finding::{Finding, Weight};
@@ -18,11 +18,7 @@ pub(super) const ABOUT: About = About {
 
 fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
     let mut found = Vec::new();
-    for s in answers
-        .states
-        .iter()
-        .filter(|s| s.settled.failure.is_none())
-    {
+    for s in solved(answers) {
         for (i, c) in d.loom.circuits.iter().enumerate() {
             let relay_out = c.relay.is_some_and(|r| !s.settled.energised[r.0 as usize]);
             if !s.state.asks(d.loom, i) || relay_out {

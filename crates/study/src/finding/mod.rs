@@ -32,7 +32,7 @@ mod unknown_fuse;
 mod unshrouded_live;
 mod wire_hot;
 
-use crate::answers::{Answers, PartAnswer};
+use crate::answers::{Answers, PartAnswer, StateAnswer};
 use crate::design::Design;
 use finding::{At, Finding, Weight};
 use loom::{Part, PartKind};
@@ -140,4 +140,12 @@ fn overloaded<'a>(
         .filter(|p| p.amps > p.bears_a * (1.0 + 1e-6))
         .map(|p| (d.loom.part(p.part), p))
         .filter(move |(part, _)| kind(&part.kind))
+}
+
+/// The states that could be solved.
+fn solved(answers: &Answers) -> impl Iterator<Item = &StateAnswer> {
+    answers
+        .states
+        .iter()
+        .filter(|s| s.settled.failure.is_none())
 }

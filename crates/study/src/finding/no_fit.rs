@@ -43,7 +43,7 @@ fn find(d: &Design, _: &Answers) -> Vec<Finding> {
         let Some(panel) = s.panel.as_ref().filter(|p| p.grommet) else {
             continue;
         };
-        let thickness = panel.thickness.unwrap_or(quantity::millimetres(1.0));
+        let thickness = panel.thickness;
         if d.stock.grommet_for(bundle, thickness).is_none() {
             found.push(ABOUT.at(
                 [panel.name.clone()],

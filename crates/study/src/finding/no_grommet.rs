@@ -24,10 +24,7 @@ fn find(d: &Design, _: &Answers) -> Vec<Finding> {
             continue;
         }
         let bundle = heat::bundle_diameter(d, StretchId(i as u32));
-        let fits = d.stock.grommet_for(
-            bundle,
-            panel.thickness.unwrap_or(quantity::millimetres(1.0)),
-        );
+        let fits = d.stock.grommet_for(bundle, panel.thickness);
         let mend = match fits {
             Some(g) => format!(
                 "a grommet of {} bore in a hole of {}, deburred and painted",

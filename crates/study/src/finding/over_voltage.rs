@@ -1,7 +1,7 @@
 //! A load that gets more volts than it bears.
 
-use super::About;
 use super::relay_fails::once_each;
+use super::{About, solved};
 use crate::answers::Answers;
 use crate::design::Design;
 use finding::{Finding, Weight};
@@ -18,11 +18,7 @@ pub(super) const ABOUT: About = About {
 
 fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
     let mut found = Vec::new();
-    for s in answers
-        .states
-        .iter()
-        .filter(|s| s.settled.failure.is_none())
-    {
+    for s in solved(answers) {
         for load in d.loom.circuits.iter().flat_map(|c| &c.loads) {
             let p = d.loom.part(*load);
             let PartKind::Load(l) = &p.kind else { continue };

@@ -1,6 +1,6 @@
 //! A relay that is asked to pull in and does not, or never comes to rest.
 
-use super::About;
+use super::{About, solved};
 use crate::answers::Answers;
 use crate::design::Design;
 use crate::state::State;
@@ -17,11 +17,7 @@ pub(super) const ABOUT: About = About {
 
 fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
     let mut found: Vec<Finding> = Vec::new();
-    for s in answers
-        .states
-        .iter()
-        .filter(|s| s.settled.failure.is_none())
-    {
+    for s in solved(answers) {
         let name = &s.state.name;
         for relay in &s.settled.chatter {
             let p = d.loom.part(*relay);

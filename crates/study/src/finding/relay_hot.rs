@@ -1,7 +1,7 @@
 //! A relay that pulls in cold, and may not again once its coil is warm.
 
-use super::About;
 use super::relay_fails::{asked, once_each};
+use super::{About, solved};
 use crate::answers::Answers;
 use crate::design::Design;
 use crate::network::coil_kelvin;
@@ -21,11 +21,7 @@ pub(super) const ABOUT: About = About {
 
 fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
     let mut found = Vec::new();
-    for s in answers
-        .states
-        .iter()
-        .filter(|s| s.settled.failure.is_none())
-    {
+    for s in solved(answers) {
         for relay in asked(d, &s.state) {
             let p = d.loom.part(relay);
             let PartKind::Relay(r) = &p.kind else {

@@ -1,6 +1,6 @@
 //! More asked of the supply than it can give: the voltage at the battery's own posts gives way.
 
-use super::About;
+use super::{About, solved};
 use crate::answers::Answers;
 use crate::design::Design;
 use finding::{Finding, Weight};
@@ -16,11 +16,7 @@ pub(super) const ABOUT: About = About {
 
 fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
     let least = d.limits.value("lowest volts of electronics") * d.nominal();
-    let solved = answers
-        .states
-        .iter()
-        .filter(|s| s.settled.failure.is_none());
-    let sags = solved.filter_map(|s| {
+    let sags = solved(answers).filter_map(|s| {
         Some((s, s.settled.at(d.loom.parts[0].pins[0]))).filter(|(_, v)| *v < least)
     });
     sags.map(|(s, volts)| {

@@ -3,9 +3,9 @@
 use super::{Case, Verdict};
 use crate::design::Design;
 use crate::settle::Settled;
-use loom::{LoadPart, PartId, PartKind};
-use physics::conductor::resistance_at;
+use loom::{LoadPart, PartId, PartKind, WireId};
 use quantity::Quantity;
+use stock::Conductor;
 
 /// What a load loses on its way, as volts and as a part of the nominal voltage.
 #[derive(Clone, Copy, Debug)]
@@ -38,16 +38,28 @@ pub(crate) fn lost(d: &Design, s: &Settled, load: PartId) -> Option<Lost> {
     })
 }
 
+/// Volts that another conductor saves along a wire, at its settled current and heat.
+pub(super) fn volts_saved(d: &Design, s: &Settled, wire: WireId, other: &Conductor) -> f64 {
+    let i = wire.0 as usize;
+    let ohms = |c: &Conductor| d.copper_ohms(wire, c, s.mean_k[i]);
+    (ohms(d.conductor(wire)) - ohms(other)) * s.wire_amps[i].abs()
+}
+
+/// Volts lost in the copper on a load's way, joints aside.
+pub(crate) fn wire_loss(d: &Design, s: &Settled, load: PartId) -> f64 {
+    let lost = |w: &WireId| {
+        let i = w.0 as usize;
+        d.copper_ohms(*w, d.conductor(*w), s.mean_k[i]) * s.wire_amps[i].abs()
+    };
+    d.paths.way(load).map(lost).sum()
+}
+
 pub(super) fn judge(case: &Case) -> Option<Verdict> {
     let d = case.design;
-    let w = d.loom.wire(case.wire);
     let loads = d.paths.loads(case.wire);
     let mut worst: Option<(f64, PartId, Lost)> = None;
     for s in case.settled {
-        let amps = s.wire_amps[case.at()].abs();
-        let change =
-            (case.conductor.ohm_per_m_20 - d.conductor(case.wire).ohm_per_m_20) * w.cut.si();
-        let more = amps * resistance_at(change, s.mean_k[case.at()]);
+        let more = -volts_saved(d, s, case.wire, case.conductor);
         for &load in loads {
             let Some(mut lost) = lost(d, s, load) else {
                 continue;

@@ -9,9 +9,6 @@ use physics::wire_heat;
 use quantity::{Quantity, ThermodynamicTemperature, amperes, in_mm2};
 use stock::FuseKind;
 
-/// Where no gate promises an opening: taken for a fuse of the vehicle's own, whose class is unknown.
-const UNKNOWN_FUSE_HOLDS: f64 = 1.35;
-
 pub(super) fn judge(case: &Case) -> Option<Verdict> {
     let d = case.design;
     let w = d.loom.wire(case.wire);
@@ -40,7 +37,7 @@ fn overload(case: &Case, kind: Option<&FuseKind>, rating: f64) -> Verdict {
     let d = case.design;
     let multiple = kind
         .and_then(FuseKind::least_promised)
-        .unwrap_or(UNKNOWN_FUSE_HOLDS);
+        .unwrap_or(d.limits.value("unknown fuse holds"));
     let amps = multiple * rating;
     let insulation = d.insulation(case.conductor);
     let above = d.limits.row("overload above class");

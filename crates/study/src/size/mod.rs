@@ -9,8 +9,8 @@ mod least;
 mod search;
 mod table;
 
-pub(crate) use drop::{as_load, lost};
-pub(crate) use search::{search, wire_loss};
+pub(crate) use drop::{as_load, lost, wire_loss};
+pub(crate) use search::search;
 
 use crate::design::Design;
 use crate::settle::Settled;

@@ -2,6 +2,7 @@
 //! rule larger, and at last try each wire one size smaller. Sizes only grow between settlings, so it
 //! ends. A later step replaces this by a proven optimum over all wires at once.
 
+use super::drop::{volts_saved, wire_loss};
 use super::{Case, Verdict, as_load, judge, lost};
 use crate::design::Design;
 use crate::settle::{self, Settled};
@@ -315,20 +316,9 @@ fn grow_for_drop(d: &mut Design, settled: &[Settled]) -> bool {
     grew
 }
 
-/// Volts lost in the copper on a load's way, joints aside.
-pub(crate) fn wire_loss(d: &Design, s: &Settled, load: PartId) -> f64 {
-    let way = d.paths.out(load).iter().chain(d.paths.back(load));
-    way.map(|w| {
-        let i = w.0 as usize;
-        let ohms = d.conductor(*w).ohm_per_m_20 * d.loom.wire(*w).cut.si();
-        physics::conductor::resistance_at(ohms, s.mean_k[i]) * s.wire_amps[i].abs()
-    })
-    .sum()
-}
-
 /// Volts that a load would gain with the largest conductor everywhere on its way.
 fn most_saved(d: &Design, s: &Settled, load: PartId) -> f64 {
-    let way = d.paths.out(load).iter().chain(d.paths.back(load));
+    let way = d.paths.way(load);
     way.map(|w| {
         let list = &d.candidates[w.0 as usize];
         let largest = &d.stock.conductors[list[list.len() - 1]];
@@ -337,23 +327,13 @@ fn most_saved(d: &Design, s: &Settled, load: PartId) -> f64 {
     .sum()
 }
 
-/// Volts that another conductor saves along a wire, at its settled current and heat.
-fn volts_saved(d: &Design, s: &Settled, wire: WireId, other: &stock::Conductor) -> f64 {
-    let i = wire.0 as usize;
-    let ohms = (d.conductor(wire).ohm_per_m_20 - other.ohm_per_m_20) * d.loom.wire(wire).cut.si();
-    physics::conductor::resistance_at(ohms, s.mean_k[i]) * s.wire_amps[i].abs()
-}
-
 /// Volts that this round's larger wires save a load, against what was settled.
 fn saved_already(d: &Design, s: &Settled, load: PartId) -> f64 {
-    let way = d.paths.out(load).iter().chain(d.paths.back(load));
+    let way = d.paths.way(load);
     way.map(|w| {
         let i = w.0 as usize;
         let then = s.model.as_ref().and_then(|m| settled_ohms(m, *w));
-        let now = physics::conductor::resistance_at(
-            d.conductor(*w).ohm_per_m_20 * d.loom.wire(*w).cut.si(),
-            s.mean_k[i],
-        ) + d.joint_ohms(*w);
+        let now = d.copper_ohms(*w, d.conductor(*w), s.mean_k[i]) + d.joint_ohms(*w);
         then.map_or(0.0, |r| (r - now) * s.wire_amps[i].abs())
     })
     .sum()
@@ -387,7 +367,7 @@ const SIZE_COST_M: f64 = 1.0;
 
 /// The wire on a load's way whose next size saves most volts for its copper, and those volts.
 fn best_step(d: &Design, s: &Settled, load: PartId) -> Option<(WireId, f64)> {
-    let way = d.paths.out(load).iter().chain(d.paths.back(load));
+    let way = d.paths.way(load);
     way.filter_map(|&w| {
         let next = &d.stock.conductors[next_size(d, w)?];
         let now = d.conductor(w);
