@@ -66,7 +66,9 @@ fn read(text: &str) -> (Assumed, Vec<Finding>) {
             let (basis, source) = origin(k)?;
             Some(ValueRow {
                 name: k.need_text("name", "tail")?.value,
-                length: k.quantity("length", &bounds::WIRE_LENGTH).map(|v| v.value),
+                length: k
+                    .parsed("length", quantity::read::<Length>)
+                    .map(|v| v.value),
                 resistance: k
                     .quantity("resistance", &bounds::FEED_RESISTANCE)
                     .map(|v| v.value),
@@ -166,8 +168,15 @@ mod tests {
         for (_, zone) in Zone::WORDS {
             assert!(table.zones.iter().any(|r| r.zone == zone), "{zone:?}");
         }
-        for name in ["fuse distance", "tail"] {
+        for name in ["fuse distance", "tail", "panel thickness"] {
             assert!(table.value(name).length.is_some());
+        }
+        for name in [
+            "cranking rating per ampere-hour",
+            "lithium rating per ampere-hour",
+            "rated volts",
+        ] {
+            assert!(table.value(name).number.is_some());
         }
         for name in ["feed resistance", "signal resistance", "body return"] {
             assert!(table.value(name).resistance.is_some());
