@@ -196,7 +196,22 @@ impl<'t> Keys<'t> {
 
     /// One of a closed list of words.
     pub fn choice<T: Copy>(&self, key: &'static str, words: &[(&str, T)]) -> Option<Spanned<T>> {
-        let text = self.text(key)?;
+        self.known_word(key, &self.text(key)?, words)
+    }
+
+    /// One or several of a closed list of words.
+    pub fn choices<T: Copy>(&self, key: &'static str, words: &[(&str, T)]) -> Vec<Spanned<T>> {
+        let texts = self.texts(key);
+        let known = texts.iter().map(|text| self.known_word(key, text, words));
+        known.flatten().collect()
+    }
+
+    fn known_word<T: Copy>(
+        &self,
+        key: &str,
+        text: &Spanned<String>,
+        words: &[(&str, T)],
+    ) -> Option<Spanned<T>> {
         if let Some(&(_, v)) = words
             .iter()
             .find(|(w, _)| w.eq_ignore_ascii_case(text.value.trim()))

@@ -1,10 +1,12 @@
 //! `[[circuit]]`: loads switched together, with how they are fed, switched and earthed.
 
 use crate::Name;
+use crate::control::{RelayWish, SwitchWish, read_relay, read_switch};
+use crate::cutout::{self, CutoutWish};
 use crate::feed::{MainFuse, read_main_fuse};
 use crate::load::{self, Load};
 use finding::{Keys, Span, Spanned};
-use quantity::{ElectricCurrent, Ratio, bounds};
+use quantity::{Ratio, bounds};
 
 /// What a circuit is fed from.
 #[derive(Clone, Debug)]
@@ -35,54 +37,6 @@ pub enum Live {
     Ignition,
 }
 
-/// Which side of a relay's coil the switch breaks.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum SwitchBreaks {
-    /// The coil's supply.
-    Supply,
-    /// The coil's earth.
-    Earth,
-}
-
-impl SwitchBreaks {
-    /// Each with its word in plans.
-    pub const WORDS: [(&'static str, Self); 2] = [("supply", Self::Supply), ("earth", Self::Earth)];
-}
-
-/// A relay as far as the installer chose it.
-#[derive(Clone, Debug)]
-pub struct RelayWish {
-    /// Where.
-    pub place: Name,
-    /// Kind by stock name.
-    pub kind: Option<Spanned<String>>,
-    /// Where its coil returns, if not to the body where it stands.
-    pub earth: Option<Name>,
-    /// Its push-on terminals have no insulation.
-    pub bare: bool,
-}
-
-/// A switch.
-#[derive(Clone, Debug)]
-pub struct SwitchWish {
-    /// Where.
-    pub place: Name,
-    /// What it breaks when there is a relay.
-    pub breaks: Option<Spanned<SwitchBreaks>>,
-    /// Three positions: off / with this signal / on.
-    pub auto: Option<Name>,
-    /// Kind by stock name.
-    pub kind: Option<Spanned<String>>,
-    /// Its rating, if the installer has it already.
-    pub rating: Option<Spanned<ElectricCurrent>>,
-    /// Where it returns when it breaks the coil's earth, if not to the body where it stands.
-    pub earth: Option<Name>,
-    /// Its push-on terminals have no insulation.
-    pub bare: bool,
-    /// Where it is written.
-    pub span: Span,
-}
-
 /// A circuit.
 #[derive(Clone, Debug)]
 pub struct Circuit {
@@ -100,6 +54,8 @@ pub struct Circuit {
     pub relay: Option<RelayWish>,
     /// Its switch.
     pub switch: Option<SwitchWish>,
+    /// Its battery protection device, between its fuse and its relay or switch.
+    pub cutout: Option<CutoutWish>,
     /// Live without a switch.
     pub live: Option<Spanned<Live>>,
     /// Only with these signals.
@@ -118,9 +74,18 @@ pub struct Circuit {
     pub span: Span,
 }
 
-/// Reads all circuits and numbers those that don't number themselves.
-pub(crate) fn read_all(k: &Keys) -> Vec<Circuit> {
-    let read: Vec<(Option<Spanned<u32>>, Circuit)> = k.tables("circuit", "circuit", read);
+/// Reads all circuits and numbers those that don't number themselves; gives also the names of those that
+/// can't be read.
+pub(crate) fn read_all(k: &Keys) -> (Vec<Circuit>, Vec<String>) {
+    let mut unread: Vec<String> = Vec::new();
+    let read: Vec<(Option<Spanned<u32>>, Circuit)> = k.tables("circuit", "circuit", |k| {
+        let name = k.need_text("name", "rack lamps");
+        let made = read(name.clone(), k);
+        if made.is_none() {
+            unread.extend(name.map(|n| n.value));
+        }
+        made
+    });
     let mut taken: Vec<u32> = Vec::new();
     for (number, _) in &read {
         let Some(n) = number else { continue };
@@ -134,6 +99,11 @@ pub(crate) fn read_all(k: &Keys) -> Vec<Circuit> {
         }
         taken.push(n.value);
     }
+    (numbered(read, taken), unread)
+}
+
+/// Gives each circuit without a number the next that is free.
+fn numbered(read: Vec<(Option<Spanned<u32>>, Circuit)>, mut taken: Vec<u32>) -> Vec<Circuit> {
     let mut next = 1;
     read.into_iter()
         .map(|(number, mut circuit)| {
@@ -152,29 +122,14 @@ pub(crate) fn read_all(k: &Keys) -> Vec<Circuit> {
         .collect()
 }
 
-fn read(k: &Keys) -> Option<(Option<Spanned<u32>>, Circuit)> {
-    let name = k.need_text("name", "rack lamps");
+fn read(name: Option<Name>, k: &Keys) -> Option<(Option<Spanned<u32>>, Circuit)> {
     let number = k.whole("number", 1..=999);
-    if !k.has("load") {
-        k.error(
-            "missing-key",
-            k.span(),
-            "this circuit has no “load”",
-            "add load = [{ lamp = \"LED\", rated = \"20 W\", place = \"…\" }]",
-        );
-    }
-    let loads = k.tables("load", "load", load::read);
+    let loads = read_loads(k);
     let source = read_source(k);
     let fuse = read_main_fuse(k);
-    let relay = k.table("relay", "relay", |k| {
-        Some(RelayWish {
-            kind: k.text("kind"),
-            earth: k.text("earth"),
-            bare: k.flag("bare").is_some_and(|b| b.value),
-            place: k.need_text("place", "inner wing")?,
-        })
-    });
+    let relay = k.table("relay", "relay", read_relay);
     let switch = k.table("switch", "switch", read_switch);
+    let cutout = k.table("cutout", "cutout", cutout::read);
     let live = k.choice(
         "live",
         &[("always", Live::Always), ("ignition", Live::Ignition)],
@@ -193,6 +148,7 @@ fn read(k: &Keys) -> Option<(Option<Spanned<u32>>, Circuit)> {
         fuse,
         relay: relay.flatten(),
         switch: switch.flatten(),
+        cutout: cutout.flatten(),
         live,
         only,
         unless,
@@ -203,6 +159,18 @@ fn read(k: &Keys) -> Option<(Option<Spanned<u32>>, Circuit)> {
         span: k.span(),
     };
     Some((number, circuit))
+}
+
+fn read_loads(k: &Keys) -> Vec<Load> {
+    if !k.has("load") {
+        k.error(
+            "missing-key",
+            k.span(),
+            "this circuit has no “load”",
+            "add load = [{ lamp = \"LED\", rated = \"20 W\", place = \"…\" }]",
+        );
+    }
+    k.tables("load", "load", load::read)
 }
 
 fn read_source(k: &Keys) -> Option<Source> {
@@ -243,17 +211,4 @@ fn read_source(k: &Keys) -> Option<Source> {
             None
         }
     }
-}
-
-fn read_switch(k: &Keys) -> Option<SwitchWish> {
-    Some(SwitchWish {
-        breaks: k.choice("breaks", &SwitchBreaks::WORDS),
-        auto: k.text("auto"),
-        kind: k.text("kind"),
-        rating: k.quantity("rating", &bounds::SWITCH),
-        earth: k.text("earth"),
-        bare: k.flag("bare").is_some_and(|b| b.value),
-        place: k.need_text("place", "dash")?,
-        span: k.span(),
-    })
 }

@@ -1,5 +1,5 @@
-//! `[[feed]]`, `[[box]]`, `[[earth]]`, `[[signal]]`: where power comes from, where it is shared
-//! out, where it returns, and what the vehicle can tell.
+//! `[[feed]]`, `[[box]]`, `[[earth]]`: where power comes from, where it is shared out, where it
+//! returns.
 
 use crate::Name;
 use finding::{Keys, Span, Spanned};
@@ -229,34 +229,5 @@ pub(crate) fn read_earth(k: &Keys) -> Option<Earth> {
         place: place?,
         to,
         surface: surface.unwrap_or(Spanned::new(Surface::Bare, k.span())),
-    })
-}
-
-/// A signal that the vehicle already has: a lamp feed, reverse, cranking.
-#[derive(Clone, Debug)]
-pub struct Signal {
-    /// Its name, by which conditions call it.
-    pub name: Name,
-    /// Where its wire can be reached.
-    pub place: Name,
-    /// What may be taken from it.
-    pub gives: Option<ElectricCurrent>,
-    /// The fuse that the vehicle has before it.
-    pub fused: Option<ElectricCurrent>,
-    /// Where it is written.
-    pub span: Span,
-}
-
-pub(crate) fn read_signal(k: &Keys) -> Option<Signal> {
-    let name = k.need_text("name", "main beam");
-    let place = k.need_text("place", "dash");
-    let gives = k.quantity("gives", &bounds::GIVES).map(|g| g.value);
-    let fused = k.quantity("fused", &bounds::FUSE).map(|f| f.value);
-    Some(Signal {
-        name: name?,
-        place: place?,
-        gives,
-        fused,
-        span: k.span(),
     })
 }

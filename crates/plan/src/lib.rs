@@ -5,23 +5,34 @@
 //! says what is wanted; parts and wires follow from it in `loom`.
 
 mod circuit;
+mod control;
+mod cutout;
+mod day;
 mod edit;
 mod feed;
 mod job;
 mod load;
 mod names;
+mod need;
 mod place;
 mod rules;
+mod signal;
 mod supply;
+mod supply_state;
 mod wire;
 
-pub use circuit::{Circuit, FuseWish, Live, RelayWish, Source, SwitchBreaks, SwitchWish};
+pub use circuit::{Circuit, FuseWish, Live, Source};
+pub use control::{RelayWish, SwitchBreaks, SwitchWish};
+pub use cutout::CutoutWish;
+pub use day::DayPart;
 pub use edit::{EditError, Editor};
-pub use feed::{Earth, EarthReturn, Feed, FeedKind, FuseBox, MainFuse, Signal, Surface};
+pub use feed::{Earth, EarthReturn, Feed, FeedKind, FuseBox, MainFuse, Surface};
 pub use job::{Job, Rules, WireFamily};
-pub use load::{LampKind, Load, LoadKind, Rated};
+pub use load::{Duty, LampKind, Load, LoadKind, Rated};
 pub use place::{Panel, Place, SleeveWish, Stretch, Zone};
+pub use signal::Signal;
 pub use supply::{Alternator, Battery, Chemistry, Supply, SystemVoltage, VehicleDraw};
+pub use supply_state::SupplyState;
 pub use wire::WireWish;
 
 use finding::{Finding, Keys, Spanned, read_toml};
@@ -50,6 +61,8 @@ pub struct Plan {
     pub signals: Vec<Signal>,
     /// What is to be added.
     pub circuits: Vec<Circuit>,
+    /// How the vehicle is used, in the order in which the day goes.
+    pub day: Vec<DayPart>,
     /// Overrides of single wires, by name.
     pub wires: Vec<WireWish>,
 }
@@ -81,8 +94,13 @@ fn read_plan(k: &Keys) -> Option<Plan> {
     let feeds = k.tables("feed", "feed", feed::read_feed);
     let boxes = k.tables("box", "box", feed::read_box);
     let earths = k.tables("earth", "earth", feed::read_earth);
-    let signals = k.tables("signal", "signal", feed::read_signal);
-    let circuits = circuit::read_all(k);
+    let signals = k.tables("signal", "signal", signal::read);
+    let (circuits, unread) = circuit::read_all(k);
+    let mut day = k.tables("day", "part of the day", day::read);
+    for part in &mut day {
+        // A circuit that can't be read is still a circuit: what names it is not wrong.
+        part.on.retain(|name| !unread.contains(&name.value));
+    }
     let wires = k.named("wire", "wire", wire::read);
     Some(Plan {
         job: job?,
@@ -94,6 +112,7 @@ fn read_plan(k: &Keys) -> Option<Plan> {
         earths,
         signals,
         circuits,
+        day,
         wires,
     })
 }

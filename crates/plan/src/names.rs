@@ -96,6 +96,10 @@ pub(crate) fn check(plan: &Plan) -> Vec<Finding> {
     for circuit in &plan.circuits {
         check_circuit(plan, circuit, &places, &feeds, e);
     }
+    let circuits = Known::new("circuit", plan.circuits.iter().map(|c| &c.name));
+    for name in plan.day.iter().flat_map(|part| &part.on) {
+        circuits.check(name, e);
+    }
     errors
 }
 
@@ -120,6 +124,7 @@ fn check_circuit(plan: &Plan, c: &Circuit, places: &Known, feeds: &Known, e: &mu
         .iter()
         .map(|r| &r.place)
         .chain(c.switch.iter().map(|s| &s.place))
+        .chain(c.cutout.iter().map(|o| &o.place))
     {
         places.check(name, e);
     }
@@ -140,6 +145,7 @@ fn check_circuit(plan: &Plan, c: &Circuit, places: &Known, feeds: &Known, e: &mu
         .chain(std::iter::once(&c.earth))
         .chain(c.switch.iter().filter_map(|s| s.earth.as_ref()))
         .chain(c.relay.iter().filter_map(|r| r.earth.as_ref()))
+        .chain(c.cutout.iter().filter_map(|o| o.earth.as_ref()))
     {
         earths.check(name, e);
     }

@@ -3,7 +3,7 @@
 use crate::Name;
 use finding::{Keys, Span};
 use quantity::{
-    ElectricCharge, ElectricCurrent, ElectricPotential, Misread, Quantity, bounds,
+    ElectricCharge, ElectricCurrent, ElectricPotential, Misread, Quantity, Ratio, bounds,
     read as read_quantity,
 };
 
@@ -66,6 +66,12 @@ pub struct Battery {
     pub capacity: ElectricCharge,
     /// Cranking rating (−18 °C, 30 s, 7.2 V).
     pub cranking: Option<ElectricCurrent>,
+    /// The part of the rated capacity that is left.
+    pub health: Option<Ratio>,
+    /// The least charge at which the engine still starts, of what is left.
+    pub cranks: Option<Ratio>,
+    /// Peukert's exponent: 1 when a faster draw costs no capacity.
+    pub peukert: Option<f64>,
     /// Where it stands.
     pub place: Name,
     /// Whether its live post is covered.
@@ -172,12 +178,18 @@ fn read_battery(k: &Keys) -> Option<Battery> {
         .map_or(Chemistry::Flooded, |c| c.value);
     let capacity = k.need_quantity("capacity", &bounds::CAPACITY);
     let cranking = k.quantity("cranking", &bounds::CRANKING);
+    let health = k.quantity("health", &bounds::HEALTH);
+    let cranks = k.quantity("cranks_at", &bounds::CRANKS_AT);
+    let peukert = k.number("peukert", 1.0..=2.0);
     let place = k.need_text("place", "battery tray");
     let cover = k.flag("cover").is_none_or(|c| c.value);
     Some(Battery {
         chemistry,
         capacity: capacity?.value,
         cranking: cranking.map(|c| c.value),
+        health: health.map(|h| h.value),
+        cranks: cranks.map(|c| c.value),
+        peukert: peukert.map(|p| p.value),
         cover,
         place: place?,
         span: k.span(),

@@ -1,5 +1,7 @@
 //! What a plan's reader must do as a whole.
 
+mod battery;
+
 use super::*;
 
 const SMALL: &str = r#"

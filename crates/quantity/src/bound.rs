@@ -4,9 +4,13 @@ use crate::kinds::Quantity;
 use crate::read::Misread;
 use crate::{
     ElectricCharge, ElectricCurrent, ElectricPotential, ElectricalResistance, Length, Power, Ratio,
-    TemperatureInterval, ThermodynamicTemperature,
+    TemperatureInterval, ThermodynamicTemperature, Time,
 };
 use std::marker::PhantomData;
+
+/// A value that is written as its bound is told ("95 %") may differ from it in the last bits. Far above
+/// what one product rounds off (1e-16), far below what anybody writes. Our own, no source.
+const ROUNDING: f64 = 1e-12;
 
 /// What a bounded input may be, in SI.
 pub struct Bound<Q> {
@@ -32,7 +36,9 @@ impl<Q: Quantity> Bound<Q> {
     /// The value itself when it lies within, or why it can't be right.
     pub fn check(&self, value: Q) -> Result<Q, Misread> {
         let si = value.si();
-        if si >= self.least && si <= self.most {
+        if si >= self.least - self.least.abs() * ROUNDING
+            && si <= self.most + self.most.abs() * ROUNDING
+        {
             return Ok(value);
         }
         let side = if si < self.least { "small" } else { "large" };
@@ -57,6 +63,7 @@ pub mod bounds {
     use super::*;
 
     const C: f64 = 273.15;
+    const DAY: f64 = 86_400.0;
 
     /// A stretch between two places of one vehicle, towed units included.
     pub const STRETCH: Bound<Length> = Bound::new("length of a stretch", 0.01, 60.0);
@@ -94,11 +101,16 @@ pub mod bounds {
     /// Cranking rating of a battery.
     pub const CRANKING: Bound<ElectricCurrent> =
         Bound::new("cranking rating of a battery", 20.0, 3000.0);
+    /// What is left of a battery's rated capacity. Below a fifth it is scrap, and a slip of the pen.
+    pub const HEALTH: Bound<Ratio> = Bound::new("health of a battery", 0.2, 1.0);
+    /// The least charge at which a battery still starts the engine.
+    pub const CRANKS_AT: Bound<Ratio> =
+        Bound::new("charge at which the engine still starts", 0.0, 0.95);
     /// Alternator rating.
     pub const ALTERNATOR: Bound<ElectricCurrent> =
         Bound::new("output of an alternator", 1.0, 600.0);
     /// What the vehicle itself draws.
-    pub const VEHICLE_DRAW: Bound<ElectricCurrent> = Bound::new("draw of the vehicle", 0.0, 400.0);
+    pub const VEHICLE_DRAW: Bound<ElectricCurrent> = Bound::new("draw of the vehicle", 0.0, 3000.0);
     /// Regulated or rated voltage.
     pub const VOLTAGE: Bound<ElectricPotential> = Bound::new("voltage", 4.0, 36.0);
     /// Temperature around a wire.
@@ -111,12 +123,36 @@ pub mod bounds {
     /// A resistance in a feed's own lead or in a joint.
     pub const FEED_RESISTANCE: Bound<ElectricalResistance> =
         Bound::new("resistance of a feed", 0.0, 2.0);
+    /// How long a load is on at a time. The least is a flash of a beacon.
+    pub const DUTY_ON: Bound<Time> = Bound::new("time that a load is on", 0.05, 7.0 * DAY);
+    /// From one start of a load to the next.
+    pub const DUTY_EVERY: Bound<Time> =
+        Bound::new("time from one start of a load to the next", 0.05, 7.0 * DAY);
+    /// The vehicle's own lamps on a signal's wire.
+    pub const SIGNAL_LAMP: Bound<Power> = Bound::new("power of the lamps on a signal", 0.1, 500.0);
+    /// What a battery protection device carries at most.
+    pub const CUTOUT: Bound<ElectricCurrent> = Bound::new("rating of a cutout", 0.5, 500.0);
+    /// What a battery protection device draws itself.
+    pub const CUTOUT_DRAW: Bound<ElectricCurrent> = Bound::new("draw of a cutout", 0.0, 2.0);
+    /// A part of the day.
+    pub const DAY_PART: Bound<Time> = Bound::new("length of a part of the day", 60.0, 14.0 * DAY);
+    /// A part of the day in which the engine is cranked; a plan's reader tells of one that is too long.
+    pub const CRANKED: Bound<Time> = Bound::new("time that the engine is cranked", 0.1, 14.0 * DAY);
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::amperes;
+
+    #[test]
+    fn a_bound_written_as_it_is_told_lies_within() {
+        let per_cent = |text| crate::read(text).and_then(|q| bounds::CRANKS_AT.check(q));
+        assert!(per_cent("95 %").is_ok() && per_cent("0 %").is_ok());
+        assert!(per_cent("95.01 %").is_err() && per_cent("-0.01 %").is_err());
+        let fortnight = bounds::DAY_PART.check(crate::hours(14.0 * 24.0));
+        assert!(fortnight.is_ok() && bounds::DAY_PART.check(crate::hours(337.0)).is_err());
+    }
 
     #[test]
     fn four_kiloamp_lamp_is_caught() {

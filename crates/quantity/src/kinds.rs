@@ -182,17 +182,10 @@ quantity!(
         unit(&["min", "minute", "minutes"], 60.0),
         unit(&["s", "sec", "second", "seconds"], 1.0),
         unit(&["h", "hour", "hours"], 3600.0),
+        unit(&["days", "day", "d"], 86_400.0),
         unit(&["ms"], 1e-3),
     ],
-    |v| {
-        if v >= 7200.0 {
-            format!("{} h", figures(v / 3600.0, 3))
-        } else if v >= 120.0 {
-            format!("{} min", figures(v / 60.0, 3))
-        } else {
-            format!("{} s", figures(v, 3))
-        }
-    }
+    crate::show::time
 );
 
 quantity!(

@@ -61,6 +61,16 @@ pub fn percent(v: f64) -> Ratio {
     Ratio::from_si(v * 0.01)
 }
 
+/// A time from seconds.
+pub fn seconds(v: f64) -> Time {
+    Time::from_si(v)
+}
+
+/// A time from hours.
+pub fn hours(v: f64) -> Time {
+    Time::from_si(v * 3600.0)
+}
+
 /// A temperature as degrees Celsius.
 pub fn in_celsius(t: ThermodynamicTemperature) -> f64 {
     t.si() - 273.15

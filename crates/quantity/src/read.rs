@@ -131,7 +131,7 @@ mod tests {
     use super::*;
     use crate::{
         Area, ElectricCharge, ElectricCurrent, Length, Power, Ratio, ThermodynamicTemperature,
-        in_celsius,
+        Time, in_celsius,
     };
 
     fn metres(text: &str) -> f64 {
@@ -159,6 +159,26 @@ mod tests {
     }
 
     #[test]
+    fn times_as_people_write_them() {
+        let written = [
+            ("15 min", 900.0),
+            ("1 h", 3600.0),
+            ("1 h 30 min", 5400.0),
+            ("90 s", 90.0),
+            ("2 days", 172_800.0),
+            ("1 day 12 h", 129_600.0),
+            ("2,5 h", 9000.0),
+            ("1 min 30 s", 90.0),
+        ];
+        for (text, si) in written {
+            assert_eq!(read::<Time>(text).unwrap().si(), si, "{text}");
+        }
+        assert!(read::<Time>("15").unwrap_err().what.contains("no unit"));
+        assert!(read::<Time>("30 min 1 h").is_err());
+        assert!(read::<Time>("15 m").unwrap_err().mend.contains("min"));
+    }
+
+    #[test]
     fn refusals_say_what_to_write() {
         assert!(read::<Length>("1.9").unwrap_err().what.contains("no unit"));
         assert!(read::<Length>("1.9 mtr").unwrap_err().mend.contains("ft"));
@@ -181,6 +201,14 @@ mod tests {
             let shown = Length::from_si(mm * 1e-3).show();
             let back = read::<Length>(&shown).unwrap().si();
             proptest::prop_assert!((back - mm * 1e-3).abs() <= 0.006 * mm.max(1.0) * 1e-3 + 0.005);
+        }
+
+        #[test]
+        fn a_time_that_is_shown_reads_back(s in 0.1f64..1e6) {
+            let back = read::<Time>(&Time::from_si(s).show()).unwrap().si();
+            // Three figures below an hour and above two days, whole minutes between.
+            let to_the_minute: f64 = if s > 3500.0 { 31.0 } else { 0.0 };
+            proptest::prop_assert!((back - s).abs() <= to_the_minute.max(0.006 * s));
         }
     }
 }

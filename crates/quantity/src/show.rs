@@ -40,9 +40,58 @@ pub fn trim_zeros(text: &str) -> String {
     }
 }
 
+/// A time of so many seconds: "0.5 s", "90 s", "15 min", "1 h 30 min", "2.5 days". From 1 h up it is
+/// told to the minute, from two days up in days.
+pub(crate) fn time(seconds: f64) -> String {
+    const MINUTE: f64 = 60.0;
+    const HOUR: f64 = 60.0 * MINUTE;
+    const DAY: f64 = 24.0 * HOUR;
+    let size = seconds.abs();
+    if size >= 2.0 * DAY {
+        return format!("{} days", figures(seconds / DAY, 3));
+    }
+    // What rounds to 60.0 min is told as an hour.
+    if size >= 59.95 * MINUTE {
+        let minutes = (size / MINUTE).round();
+        let (hours, rest) = ((minutes / 60.0).floor(), minutes % 60.0);
+        let sign = if seconds < 0.0 { "-" } else { "" };
+        return if rest == 0.0 {
+            format!("{sign}{hours:.0} h")
+        } else {
+            format!("{sign}{hours:.0} h {rest:.0} min")
+        };
+    }
+    // A minute and a half is 90 s to whoever holds the watch; a whole minute is a minute.
+    if size >= 2.0 * MINUTE || size == MINUTE {
+        return format!("{} min", figures(seconds / MINUTE, 3));
+    }
+    format!("{} s", figures(seconds, 3))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn times_are_told_as_people_say_them() {
+        let told = [
+            (0.0, "0 s"),
+            (0.5, "0.5 s"),
+            (60.0, "1 min"),
+            (90.0, "90 s"),
+            (900.0, "15 min"),
+            (3599.0, "1 h"),
+            (5400.0, "1 h 30 min"),
+            (7200.0, "2 h"),
+            (129_600.0, "36 h"),
+            (172_799.0, "48 h"),
+            (216_000.0, "2.5 days"),
+            (1_209_600.0, "14 days"),
+        ];
+        for (seconds, text) in told {
+            assert_eq!(time(seconds), text);
+        }
+    }
 
     #[test]
     fn three_figures_without_trailing_zeros() {

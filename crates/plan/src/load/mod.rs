@@ -1,5 +1,6 @@
 //! Loads: what uses the current. One kind, one file; each names its key and what it knows.
 
+mod duty;
 mod lamp;
 mod motor;
 mod plain;
@@ -11,6 +12,7 @@ use quantity::{
     read as read_quantity,
 };
 
+pub use duty::Duty;
 pub use lamp::LampKind;
 
 /// The kinds of load.
@@ -72,6 +74,8 @@ pub struct Load {
     pub lowest: Option<ElectricPotential>,
     /// Most voltage it bears.
     pub highest: Option<ElectricPotential>,
+    /// The letter of its supply-voltage class (ISO 16750-2), if it carries one.
+    pub class: Option<Spanned<String>>,
     /// How many.
     pub count: u32,
     /// Where.
@@ -86,6 +90,8 @@ pub struct Load {
     pub earth: Option<Name>,
     /// On without being asked, it does harm: a winch, a pump.
     pub hazard: bool,
+    /// How it is on, if it switches itself.
+    pub duty: Option<Duty>,
     /// Where it is written.
     pub span: Span,
 }
@@ -101,9 +107,10 @@ const KINDS: [KindReader; 5] = [
     ("socket", plain::read_socket),
 ];
 
-pub(crate) fn read(k: &Keys) -> Option<Load> {
+/// What the load is: exactly one key of [`KINDS`].
+fn read_kind(k: &Keys) -> Option<(LoadKind, String)> {
     let written: Vec<_> = KINDS.iter().filter(|(key, _)| k.has(key)).collect();
-    let kind = match written.as_slice() {
+    match written.as_slice() {
         [(_, reader)] => reader(k),
         [] => {
             k.error(
@@ -124,7 +131,11 @@ pub(crate) fn read(k: &Keys) -> Option<Load> {
             );
             None
         }
-    };
+    }
+}
+
+pub(crate) fn read(k: &Keys) -> Option<Load> {
+    let kind = read_kind(k);
     if !k.has("rated") {
         k.error(
             "missing-key",
@@ -144,12 +155,14 @@ pub(crate) fn read(k: &Keys) -> Option<Load> {
         start: k.quantity("start", &bounds::START_CURRENT).map(|s| s.value),
         lowest: k.quantity("lowest", &bounds::VOLTAGE).map(|v| v.value),
         highest: k.quantity("highest", &bounds::VOLTAGE).map(|v| v.value),
+        class: k.text("class"),
         count: k.whole("count", 1..=40).map_or(1, |c| c.value),
         tail: k.quantity("tail", &bounds::TAIL).map(|t| t.value),
         unplug: k.flag("unplug").is_some_and(|u| u.value),
         drop: k.quantity("drop", &bounds::DROP),
         earth: k.text("earth"),
         hazard: k.flag("hazard").is_some_and(|h| h.value),
+        duty: k.table("duty", "duty", duty::read).flatten(),
         place: place?,
         span: k.span(),
     };
