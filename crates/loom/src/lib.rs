@@ -15,8 +15,8 @@ pub use assumed::{Assumed, Assumption};
 pub use build::build;
 pub use colour::Colour;
 pub use parts::{
-    BoxPart, EarthPart, FeedPart, FusePart, LoadPart, Part, PartId, PartKind, Pin, PinId,
-    RelayPart, SignalPart, SwitchPart,
+    BoxPart, CutoutPart, EarthPart, FeedPart, FusePart, LoadPart, Part, PartId, PartKind, Pin,
+    PinId, RelayPart, SignalPart, SwitchPart,
 };
 pub use places::{LoomPanel, LoomPlace, LoomStretch, PlaceId, StretchId};
 pub use wires::{Mate, Role, Wire, WireId, WireSet};
@@ -61,14 +61,18 @@ pub struct LoomCircuit {
     pub conditions: Vec<PartId>,
     /// Its switch.
     pub switch: Option<PartId>,
+    /// Its battery protection.
+    pub cutout: Option<PartId>,
     /// The signals that must be there for it to be on.
     pub only: Vec<PartId>,
     /// The signals that keep it off.
     pub unless: Vec<PartId>,
     /// The signal on the auto position of a three-position switch.
     pub auto: Option<PartId>,
-    /// Whether it needs the ignition.
+    /// Whether it is dead without the ignition.
     pub ignition: bool,
+    /// The same with its switch on auto.
+    pub ignition_on_auto: bool,
     /// Its loads.
     pub loads: Vec<PartId>,
     /// Allowed drop, as a fraction.
@@ -131,7 +135,7 @@ impl Loom {
             PartKind::Fuse(_) | PartKind::Load(_) => within(0, 1),
             PartKind::Relay(_) => within(0, 1).or_else(|| within(2, 3)),
             PartKind::Switch(s) if s.positions == 3 => within(1, 2),
-            PartKind::Switch(_) => within(0, 1),
+            PartKind::Switch(_) | PartKind::Cutout(_) => within(0, 1),
             _ => None,
         };
         let plugged = || self.mates.iter().find(|m| m.far == pin).map(|m| m.live);

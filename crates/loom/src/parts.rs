@@ -3,8 +3,8 @@
 
 use crate::places::PlaceId;
 use finding::{Span, Spanned};
-use plan::{EarthReturn, FeedKind, LoadKind, Rated, Surface, SwitchBreaks};
-use quantity::{ElectricCurrent, ElectricPotential, ElectricalResistance, Length, Ratio};
+use plan::{Duty, EarthReturn, FeedKind, LoadKind, Rated, SupplyState, Surface, SwitchBreaks};
+use quantity::{ElectricCurrent, ElectricPotential, ElectricalResistance, Length, Power, Ratio};
 
 /// Index of a part in the loom.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -60,6 +60,8 @@ pub enum PartKind {
     Relay(RelayPart),
     /// A switch: 82 and 82a, or 83, 83a and 83b with three positions.
     Switch(SwitchPart),
+    /// A cut-out: 30, 87, and 31 for its own earth.
+    Cutout(CutoutPart),
     /// A load: + and 31.
     Load(LoadPart),
     /// An earth point: 31.
@@ -167,6 +169,21 @@ pub struct LoadPart {
     pub drop: Ratio,
     /// Does harm when on unasked.
     pub hazard: bool,
+    /// How it is on, if it switches itself.
+    pub duty: Option<Duty>,
+}
+
+/// A cut-out: it lets a circuit go when its own input falls, and in again when that has risen.
+#[derive(Clone, Debug)]
+pub struct CutoutPart {
+    /// It cuts out below this.
+    pub opens: ElectricPotential,
+    /// It lets in again above this.
+    pub closes: ElectricPotential,
+    /// The most it carries, if the installer says.
+    pub rating: Option<ElectricCurrent>,
+    /// What it draws itself.
+    pub draws: ElectricCurrent,
 }
 
 /// An earth point.
@@ -185,4 +202,8 @@ pub struct SignalPart {
     pub gives: Option<ElectricCurrent>,
     /// The fuse that the vehicle has before it.
     pub fused: Option<ElectricCurrent>,
+    /// The supply states it can be there in; empty when it may be there in any.
+    pub when: Vec<SupplyState>,
+    /// The vehicle's own lamps on it.
+    pub lamp: Option<Power>,
 }

@@ -76,7 +76,7 @@ pub struct Wire {
 }
 
 /// Two pins plugged into one another.
-#[derive(Clone, Debug)]
+#[derive(Clone, Copy, Debug)]
 pub struct Mate {
     /// Source half: the live one, which carries the socket contacts.
     pub live: PinId,

@@ -40,6 +40,12 @@ impl Stock {
         self.conductors.iter().filter(wanted).collect()
     }
 
+    /// The supply-voltage class of this letter in a vehicle of this nominal voltage.
+    pub fn supply_class(&self, code: &str, volts: u32) -> Option<&crate::SupplyClass> {
+        let wanted = |c: &&crate::SupplyClass| c.code == code && c.volts == volts;
+        self.supply_classes.iter().find(wanted)
+    }
+
     /// The wire with this id.
     pub fn conductor(&self, id: &str) -> Option<&Conductor> {
         self.conductors.iter().find(|c| c.id == id)

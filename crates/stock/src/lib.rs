@@ -28,6 +28,7 @@ mod insulation;
 mod joint;
 mod relay;
 mod sleeve;
+mod supply_class;
 mod switch;
 mod terminal;
 
@@ -51,6 +52,7 @@ pub use origin::Origin;
 pub use relay::{ContactRating, RelayKind};
 pub use shelf::Stock;
 pub use sleeve::Sleeve;
+pub use supply_class::SupplyClass;
 pub use switch::{ContactLoad, Derating, SwitchKind};
 pub use terminal::Terminal;
 

@@ -7,7 +7,7 @@ use crate::{Origin, Stock};
 use quantity::{ElectricCurrent, Length, Quantity, figures};
 
 /// The tables that [`list`] knows.
-pub const WHATS: [&str; 11] = [
+pub const WHATS: [&str; 12] = [
     "wire",
     "fuses",
     "relays",
@@ -19,6 +19,7 @@ pub const WHATS: [&str; 11] = [
     "grommets",
     "insulation",
     "currents",
+    "classes",
 ];
 
 /// A table as text. The last two cells of every row are its basis and its source.
@@ -46,6 +47,7 @@ pub fn list(stock: &Stock, what: &str) -> Option<Listing> {
         "grommets" => hardware::grommets(stock),
         "insulation" => cells::insulation(stock),
         "currents" => currents(stock),
+        "classes" => hardware::supply_classes(stock),
         _ => return None,
     })
 }

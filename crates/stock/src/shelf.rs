@@ -3,12 +3,12 @@
 use crate::row::{Kind, read_rows};
 use crate::{
     AmpacityTable, Conductor, Connector, Derating, FuseKind, Grommet, Insulation, JointKind,
-    Origin, RelayKind, Sleeve, SwitchKind, Terminal, price,
+    Origin, RelayKind, Sleeve, SupplyClass, SwitchKind, Terminal, price,
 };
 use finding::{Finding, Keys, nearest, read_toml};
 
 /// The embedded tables, one text for each kind of row.
-const TABLES: [&str; 11] = [
+const TABLES: [&str; 12] = [
     include_str!("../tables/insulation.toml"),
     include_str!("../tables/conductor.toml"),
     include_str!("../tables/fuse.toml"),
@@ -20,6 +20,7 @@ const TABLES: [&str; 11] = [
     include_str!("../tables/sleeve.toml"),
     include_str!("../tables/grommet.toml"),
     include_str!("../tables/current.toml"),
+    include_str!("../tables/supply_class.toml"),
 ];
 
 /// Everything that can be bought, and the tables of what it may carry.
@@ -49,6 +50,8 @@ pub struct Stock {
     pub grommets: Vec<Grommet>,
     /// Tables of allowed current, one for each rule set.
     pub currents: Vec<AmpacityTable>,
+    /// Supply-voltage classes of equipment.
+    pub supply_classes: Vec<SupplyClass>,
 }
 
 impl Stock {
@@ -88,6 +91,7 @@ impl Stock {
             lay(&mut self.sleeves, top, default);
             lay(&mut self.grommets, top, default);
             lay(&mut self.currents, top, default);
+            lay(&mut self.supply_classes, top, default);
             price::read(self, top);
         });
         self.conductors.sort_by(|a, b| {

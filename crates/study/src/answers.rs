@@ -1,16 +1,21 @@
 //! What a study answers: the choice, the settled states, and for each wire, fuse, load and part what
 //! it sees and why it is as it is.
 
+use crate::combine::Tried;
 use crate::design::{Choice, Design};
 use crate::fuse;
+use crate::heat::Heat;
 use crate::recalled::{self, Recalled};
 use crate::settle::Settled;
 use crate::size::{Case, Verdict, judge, lost};
+use crate::sneak::Sneak;
 use crate::state::State;
+use crate::survey::{self, Seen};
 use crate::why;
 use finding::Finding;
 use loom::{Assumption, PartId, PartKind, WireId};
 use quantity::Quantity;
+use std::sync::Arc;
 
 /// A state and how it settled.
 #[derive(Clone, Debug)]
@@ -84,6 +89,8 @@ pub struct LoadAnswer {
     pub limit_percent: f64,
     /// The wires on its way out and back, each with the volts that it and its joints lose.
     pub way: Vec<(WireId, f64)>,
+    /// What it sees over all states that ask for it; none if none does.
+    pub seen: Option<Seen>,
 }
 
 /// A relay or switch.
@@ -106,8 +113,14 @@ pub struct PartAnswer {
 pub struct Answers {
     /// What was chosen.
     pub choice: Choice,
-    /// The states tried.
+    /// The states tried, those that sized the loom first.
     pub states: Vec<StateAnswer>,
+    /// How many states sized the loom.
+    pub sized: usize,
+    /// How the states were chosen.
+    pub tried: Tried,
+    /// What is on unasked, and by what path.
+    pub sneaks: Vec<Sneak>,
     /// By wire, in the loom's order.
     pub wires: Vec<WireAnswer>,
     /// Fuses.
@@ -125,6 +138,12 @@ pub struct Answers {
 }
 
 impl Answers {
+    /// Temperatures of the wires, each in the worst state that sized the loom.
+    pub(crate) fn heat(&self) -> Arc<Heat> {
+        let sized = self.states.iter().take(self.sized);
+        Arc::new(Heat::hottest_of(sized.map(|s| &*s.settled.heat)))
+    }
+
     /// Whether any finding stops.
     pub fn stops(&self) -> bool {
         self.findings
@@ -133,17 +152,35 @@ impl Answers {
     }
 }
 
+/// Every state with what it settled to, and which of them sized the loom.
+pub(crate) struct Studied {
+    pub states: Vec<State>,
+    pub settled: Vec<Settled>,
+    pub sized: usize,
+    pub tried: Tried,
+    pub sneaks: Vec<Sneak>,
+}
+
 /// Gathers the answers of a sized design.
-pub(crate) fn gather(d: &Design, states: Vec<State>, settled: Vec<Settled>) -> Answers {
+pub(crate) fn gather(d: &Design, studied: Studied) -> Answers {
+    let Studied {
+        states,
+        settled: all,
+        sized,
+        tried,
+        sneaks,
+    } = studied;
+    let settled = &all[..sized];
+    let lasting = lasting(&states, &all);
     let wires: Vec<WireAnswer> = d
         .loom
         .each_wire()
-        .map(|(id, _)| wire(d, &settled, id))
+        .map(|(id, _)| wire(d, settled, &lasting, id))
         .collect();
     let parts = d.loom.each_part();
     let fuses = parts
         .filter(|(_, p)| matches!(p.kind, PartKind::Fuse(_)))
-        .filter_map(|(id, _)| fused(d, &settled, id));
+        .filter_map(|(id, _)| fused(d, &lasting, id));
     let fuses: Vec<FuseAnswer> = fuses.collect();
     let recalled = recalled::gather(d, &wires, &fuses);
     let loads = d
@@ -151,20 +188,23 @@ pub(crate) fn gather(d: &Design, states: Vec<State>, settled: Vec<Settled>) -> A
         .circuits
         .iter()
         .flat_map(|c| &c.loads)
-        .filter_map(|id| load(d, &settled, *id))
+        .filter_map(|id| load(d, &states, &all, *id))
         .collect();
     let parts = d
         .loom
         .each_part()
-        .filter_map(|(id, _)| why::part(d, &settled, id))
+        .filter_map(|(id, _)| why::part(d, &lasting, id))
         .collect();
     Answers {
         choice: d.choice.clone(),
         states: states
             .into_iter()
-            .zip(settled)
+            .zip(all)
             .map(|(state, settled)| StateAnswer { state, settled })
             .collect(),
+        sized,
+        tried,
+        sneaks,
         wires,
         fuses,
         loads,
@@ -175,9 +215,26 @@ pub(crate) fn gather(d: &Design, states: Vec<State>, settled: Vec<Settled>) -> A
     }
 }
 
-fn wire(d: &Design, settled: &[Settled], id: WireId) -> WireAnswer {
+/// What came to rest and lasts.
+fn lasting<'a>(states: &[State], all: &'a [Settled]) -> Vec<&'a Settled> {
+    let both = states.iter().zip(all);
+    both.filter(|(state, s)| survey::lasts(state, s))
+        .map(|(_, s)| s)
+        .collect()
+}
+
+fn wire(d: &Design, settled: &[Settled], lasting: &[&Settled], id: WireId) -> WireAnswer {
     let at = id.0 as usize;
     let over = |f: fn(&Settled, usize) -> f64| settled.iter().map(|s| f(s, at)).fold(0.0, f64::max);
+    let most = |of: &mut dyn Iterator<Item = &Settled>| {
+        of.map(|s| s.wire_amps[at].abs()).fold(0.0, f64::max)
+    };
+    let (sized, seen) = (
+        most(&mut settled.iter()),
+        most(&mut lasting.iter().copied()),
+    );
+    // States that were only looked at agree with those that sized the loom to a ten-thousandth.
+    let amps = if seen > sized * 1.001 { seen } else { sized };
     let conductor = d.choice.wires[at];
     let case = |index: usize| Case {
         design: d,
@@ -211,18 +268,18 @@ fn wire(d: &Design, settled: &[Settled], id: WireId) -> WireAnswer {
     WireAnswer {
         wire: id,
         conductor,
-        amps: over(|s, i| s.wire_amps[i].abs()),
-        celsius: over(|s, i| s.hottest_k[i]) - 273.15,
+        amps,
+        celsius: case(conductor).kelvin_at(amps) - 273.15,
         limit_celsius: d.insulation(d.conductor(id)).limit.si() - 273.15,
-        around_celsius: over(|s, i| s.around_k[i]) - 273.15,
-        drop_v: settled.iter().map(lost).fold(0.0, f64::max),
+        around_celsius: over(|s, i| s.heat.around[i]) - 273.15,
+        drop_v: lasting.iter().map(|s| lost(s)).fold(0.0, f64::max),
         verdicts,
         governed_by,
         smaller,
     }
 }
 
-fn fused(d: &Design, settled: &[Settled], part: PartId) -> Option<FuseAnswer> {
+fn fused(d: &Design, settled: &[&Settled], part: PartId) -> Option<FuseAnswer> {
     let choice = d.choice.fuses[part.0 as usize]?;
     let (kind, rating) = d.fuse(part)?;
     let ask = fuse::demand(d, settled, part);
@@ -244,10 +301,11 @@ fn fused(d: &Design, settled: &[Settled], part: PartId) -> Option<FuseAnswer> {
     })
 }
 
-fn load(d: &Design, settled: &[Settled], part: PartId) -> Option<LoadAnswer> {
+fn load(d: &Design, states: &[State], settled: &[Settled], part: PartId) -> Option<LoadAnswer> {
     let losses = settled
         .iter()
         .enumerate()
+        .filter(|(i, s)| survey::lasts(&states[*i], s))
         .filter_map(|(i, s)| lost(d, s, part).map(|l| (i, l)));
     let (state, worst) = losses.max_by(|a, b| a.1.part.total_cmp(&b.1.part).then(b.0.cmp(&a.0)))?;
     let s = &settled[state];
@@ -268,5 +326,6 @@ fn load(d: &Design, settled: &[Settled], part: PartId) -> Option<LoadAnswer> {
                 )
             })
             .collect(),
+        seen: survey::seen(d, states, settled, part),
     })
 }

@@ -2,19 +2,19 @@
 //! law written as its own equation, so that another program can check the node voltages.
 
 use crate::answers::StateAnswer;
-use crate::design::Design;
 use crate::network::Piece;
+use loom::Loom;
 use physics::network::Law;
 use std::fmt::Write;
 
 /// Writes the deck.
-pub(crate) fn write(d: &Design, answer: &StateAnswer) -> String {
+pub(crate) fn write(loom: &Loom, answer: &StateAnswer) -> String {
     let mut out = format!("* {}\n", answer.state.name);
     let Some(model) = &answer.settled.model else {
         return out;
     };
     for (i, e) in model.elements.iter().enumerate() {
-        let _ = writeln!(out, "* {}", name(d, e.piece));
+        let _ = writeln!(out, "* {}", name(loom, e.piece));
         out += &element(i + 1, e.a, e.b, e.law);
     }
     // A starting point to a millivolt: simulators lose their way among supplies with corners.
@@ -27,21 +27,25 @@ pub(crate) fn write(d: &Design, answer: &StateAnswer) -> String {
     out
 }
 
-fn name(d: &Design, piece: Piece) -> String {
+fn name(loom: &Loom, piece: Piece) -> String {
     match piece {
-        Piece::Wire(w) => format!("wire {}", d.loom.wire(w).name),
-        Piece::Mate(i) => format!("plug {}", d.loom.pin_name(d.loom.mates[i].live)),
+        Piece::Wire(w) => format!("wire {}", loom.wire(w).name),
+        Piece::Mate(i) => format!("plug {}", loom.pin_name(loom.mates[i].live)),
         Piece::Fuse(p)
         | Piece::Coil(p)
         | Piece::Contact(p)
         | Piece::Load(p)
         | Piece::Feed(p)
         | Piece::Body(p)
+        | Piece::OwnLamp(p)
+        | Piece::Sense(p)
         | Piece::Spare(p) => {
-            format!("{} {}", d.loom.part(p).name, d.loom.part(p).label)
+            format!("{} {}", loom.part(p).name, loom.part(p).label)
         }
         Piece::Battery => "battery".into(),
+        Piece::Chafe => "chafed wire".into(),
         Piece::Alternator => "alternator".into(),
+        Piece::Float => "what a full battery takes".into(),
         Piece::Vehicle => "the vehicle's own draw".into(),
     }
 }

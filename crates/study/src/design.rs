@@ -1,11 +1,14 @@
 //! The design under study: the loom, what stock offers for it, and what is chosen so far.
 
+use crate::fixed::Fixed;
 use crate::limits::Limits;
 use crate::paths::Paths;
+use crate::state::State;
+use crate::supply_side::SupplySide;
 use loom::{Assumed, Assumption, Loom, PartId, PartKind, PlaceId, WireId};
-use plan::{Plan, Rules, WireFamily};
+use plan::{Plan, Rules, SupplyState, WireFamily};
 use quantity::{Quantity, WireSize};
-use stock::{AmpacityTable, Conductor, Family, FuseKind, FuseRating, Insulation, Stock};
+use stock::{AmpacityTable, Conductor, Family, FuseKind, FuseRating, Insulation, RelayKind, Stock};
 
 /// The plan's habits that a study needs: rules, wire family, margins.
 #[derive(Clone, Debug)]
@@ -83,8 +86,10 @@ pub(crate) struct Design<'a> {
     pub body_ohms: f64,
     /// Resistance of the vehicle's wiring up to a signal, Ω.
     pub signal_ohms: f64,
-    /// Cranking rating of the battery, A.
-    pub cranking: f64,
+    /// The supply's own figures.
+    pub supply: SupplySide,
+    /// What never changes while conductors and fuses are chosen.
+    pub fixed: Fixed<'a>,
     pub assumptions: Vec<Assumption>,
 }
 
@@ -93,20 +98,7 @@ impl<'a> Design<'a> {
         let limits = Limits::default();
         let assumed = Assumed::default();
         let mut assumptions = loom.assumptions.clone();
-        let battery = &loom.supply.battery;
-        let cranking = match battery.cranking {
-            Some(a) => a.si(),
-            None => {
-                let lithium = battery.chemistry == plan::Chemistry::LithiumIron;
-                let name = if lithium {
-                    "lithium rating per ampere-hour"
-                } else {
-                    "cranking rating per ampere-hour"
-                };
-                let per_ah = assumed.number(name, &mut assumptions);
-                per_ah * battery.capacity.si() / 3600.0
-            }
-        };
+        let supply = SupplySide::new(loom, &limits, &mut assumptions);
         let candidates: Vec<Vec<usize>> = loom
             .wires
             .iter()
@@ -139,12 +131,13 @@ impl<'a> Design<'a> {
             habits,
             table: stock.currents(habits.rules.name()),
             paths: Paths::new(loom),
-            limits,
             candidates,
             choice,
             body_ohms,
             signal_ohms,
-            cranking,
+            supply,
+            fixed: Fixed::new(loom, stock, &limits),
+            limits,
             assumptions,
         }
     }
@@ -210,6 +203,19 @@ impl<'a> Design<'a> {
         self.loom.place(place).heat.si()
     }
 
+    /// Temperature around a place in a supply state, K: an engine is hardest to crank on a cold morning.
+    pub(crate) fn around(&self, supply: SupplyState, place: PlaceId) -> f64 {
+        match supply {
+            SupplyState::Cranking => self.cold_k(),
+            _ => self.heat_at(place),
+        }
+    }
+
+    /// Temperature of a cold morning, K.
+    pub(crate) fn cold_k(&self) -> f64 {
+        self.supply.cold_k
+    }
+
     /// Resistance of a wire's copper at a temperature, with this conductor in its place, Ω.
     pub(crate) fn copper_ohms(&self, wire: WireId, conductor: &Conductor, kelvin: f64) -> f64 {
         let r20 = conductor.ohm_per_m_20 * self.loom.wire(wire).cut.si();
@@ -218,14 +224,27 @@ impl<'a> Design<'a> {
 
     /// Resistance of the joints at both ends of a wire, Ω.
     pub(crate) fn joint_ohms(&self, wire: WireId) -> f64 {
-        let w = self.loom.wire(wire);
-        w.joints.iter().flatten().map(|j| self.joint(j)).sum()
+        self.fixed.joint_ohms[wire.0 as usize]
     }
 
-    /// Resistance of a kind of joint, Ω.
-    pub(crate) fn joint(&self, name: &str) -> f64 {
-        let found = self.stock.joint(name);
-        found.map_or_else(|| panic!("stock has no joint “{name}”"), |j| j.ohms)
+    /// The class of a relay; none for other parts.
+    pub(crate) fn relay(&self, part: PartId) -> Option<&'a RelayKind> {
+        self.fixed.relays[part.0 as usize]
+    }
+
+    /// Relays that are asked to pull in: those of circuits that are on, and those that hold a condition
+    /// whose signal is there.
+    pub(crate) fn asked(&self, state: &State) -> Vec<PartId> {
+        let mut asked = Vec::new();
+        for (i, c) in self.loom.circuits.iter().enumerate() {
+            asked.extend(c.relay.filter(|_| state.asks(self.loom, i)));
+            let live = |relay: &PartId| {
+                let signal = self.fixed.works[relay.0 as usize];
+                signal.is_some_and(|s| state.signals.contains(&s))
+            };
+            asked.extend(c.conditions.iter().copied().filter(live));
+        }
+        asked
     }
 
     /// Voltage of the rested battery at a charge from 0 to 1, V.

@@ -45,7 +45,7 @@ fn at(loom: &Loom, stock: &Stock, pin: PinId) -> Option<f64> {
                 },
             )
         }
-        PartKind::Switch(_) => on_tab(stock, USUAL_TAB_MM),
+        PartKind::Switch(_) | PartKind::Cutout(_) => on_tab(stock, USUAL_TAB_MM),
         PartKind::Feed(f) if matches!(f.kind, FeedKind::SpareWay | FeedKind::IgnitionTap) => {
             on_tab(stock, USUAL_TAB_MM)
         }

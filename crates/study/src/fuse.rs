@@ -50,7 +50,11 @@ pub(crate) fn continuous(kind: &FuseKind, celsius: f64) -> f64 {
 }
 
 /// What the position asks for.
-pub(crate) fn demand(d: &Design, settled: &[Settled], fuse: PartId) -> Demand {
+pub(crate) fn demand(
+    d: &Design,
+    settled: &[impl std::borrow::Borrow<Settled>],
+    fuse: PartId,
+) -> Demand {
     let at = fuse.0 as usize;
     let part = d.loom.part(fuse);
     let mut starts = Vec::new();
@@ -73,7 +77,7 @@ pub(crate) fn demand(d: &Design, settled: &[Settled], fuse: PartId) -> Demand {
     Demand {
         amps: settled
             .iter()
-            .map(|s| s.part_amps[at].abs())
+            .map(|s| s.borrow().part_amps[at].abs())
             .fold(0.0, f64::max),
         starts,
         celsius: in_celsius(d.loom.place(part.place).heat),
@@ -91,13 +95,13 @@ pub(crate) fn prospective(d: &Design, fuse: PartId) -> f64 {
         d.nominal(),
     );
     let warm = 298.15;
-    let mut ohms = crate::network::battery_ohms(d, volts, warm)
+    let mut ohms = crate::supply_side::battery_ohms(d, 1.0, warm)
         .max(volts / by_cranking(d).map_or(f64::INFINITY, |b| b.amps));
     let mut pin = d.loom.part(fuse).pins[0];
     // Walk back to the source: wires and bus bars before the fuse.
     for _ in 0..d.loom.parts.len() {
-        if let Some(m) = d.loom.mates.iter().find(|m| m.far == pin) {
-            ohms += d.joint(m.joint);
+        if let Some((i, m)) = d.loom.mates.iter().enumerate().find(|(_, m)| m.far == pin) {
+            ohms += d.fixed.mate_ohms[i];
             pin = m.live;
         } else if let Some((id, w)) = d.loom.each_wire().find(|(_, w)| w.to == pin) {
             ohms += d.conductor(id).ohm_per_m_20 * w.cut.si() + d.joint_ohms(id);
@@ -126,7 +130,7 @@ fn by_cranking<'a>(d: &'a Design) -> Option<&'a crate::limits::Breaking> {
     d.limits
         .breaking
         .iter()
-        .find(|b| d.cranking <= b.cranking_most)
+        .find(|b| d.supply.cranking <= b.cranking_most)
 }
 
 /// On whose word the prospective current is what it is.

@@ -1,6 +1,8 @@
 //! Heat of every wire: in the bundle of each stretch it lies in, and alone at its ends.
 
 use crate::design::{Choice, Design};
+use crate::duty::{self, Share};
+use crate::settle::Settled;
 use loom::{Loom, StretchId, WireId};
 use physics::bundle::{self, BundleWire, Sleeve};
 use physics::wire_heat::{self, WireBody};
@@ -10,13 +12,52 @@ use stock::{Conductor, Stock};
 
 /// Temperatures of the wires, K.
 #[derive(Clone, Debug, Default)]
-pub(crate) struct Heat {
+pub struct Heat {
     /// By wire: the hottest it gets anywhere.
     pub hottest: Vec<f64>,
     /// By wire: its mean along the cut length, which sets its resistance.
     pub mean: Vec<f64>,
     /// By wire: the heat around it where it is hottest.
     pub around: Vec<f64>,
+    /// By wire: the steady current that would heat it as much, A. Below its current where what it feeds
+    /// switches itself on and off.
+    pub felt: Vec<f64>,
+    /// By wire: the current that it was worked out at, A.
+    pub amps: Vec<f64>,
+}
+
+impl Heat {
+    /// All wires at one temperature.
+    pub(crate) fn even(wires: usize, kelvin: f64) -> Self {
+        Self {
+            hottest: vec![kelvin; wires],
+            mean: vec![kelvin; wires],
+            around: vec![kelvin; wires],
+            felt: vec![0.0; wires],
+            amps: vec![0.0; wires],
+        }
+    }
+
+    /// By wire the hottest of several.
+    pub(crate) fn hottest_of<'a>(all: impl Iterator<Item = &'a Self>) -> Self {
+        let mut most = Self::default();
+        for h in all {
+            if most.hottest.is_empty() {
+                most = h.clone();
+                continue;
+            }
+            for i in 0..most.hottest.len() {
+                most.mean[i] = most.mean[i].max(h.mean[i]);
+                if h.hottest[i] > most.hottest[i] {
+                    most.hottest[i] = h.hottest[i];
+                    most.around[i] = h.around[i];
+                    most.felt[i] = h.felt[i];
+                    most.amps[i] = h.amps[i];
+                }
+            }
+        }
+        most
+    }
 }
 
 /// The body of a conductor as the heat laws see it.
@@ -64,28 +105,34 @@ pub(crate) fn sleeve(d: &Design, stretch: StretchId) -> Option<Sleeve> {
     })
 }
 
-/// Temperatures of all wires at these currents.
-pub(crate) fn all(d: &Design, amps: &[f64]) -> Heat {
+/// Temperatures of all wires in a settled state, starting from an earlier answer if there is one.
+pub(crate) fn all(d: &Design, s: &Settled, before: Option<&Heat>) -> Heat {
     let wires = d.loom.wires.len();
     let mut heat = Heat {
-        hottest: vec![0.0; wires],
-        mean: vec![0.0; wires],
-        around: vec![0.0; wires],
+        amps: s.wire_amps.iter().map(|a| a.abs()).collect(),
+        ..Heat::even(wires, 0.0)
     };
     let mut laid = vec![0.0; wires];
-    for (i, s) in d.loom.stretches.iter().enumerate() {
-        if s.wires.is_empty() {
+    let shares: Vec<Option<Share>> = d
+        .loom
+        .each_wire()
+        .map(|(id, _)| duty::share(d, s, id))
+        .collect();
+    for (i, stretch) in d.loom.stretches.iter().enumerate() {
+        if stretch.wires.is_empty() {
             continue;
         }
-        let lying: Vec<BundleWire> = s.wires.iter().map(|w| in_bundle(d, *w, amps)).collect();
-        let kelvin = bundle::steady_kelvin(&lying, sleeve(d, StretchId(i as u32)), s.heat.si());
-        for (w, t) in s.wires.iter().zip(kelvin) {
+        let id = StretchId(i as u32);
+        let lying = in_stretch(d, id, s, &shares, before);
+        let length = stretch.length.si();
+        for (w, (kelvin, felt)) in stretch.wires.iter().zip(lying) {
             let at = w.0 as usize;
-            heat.mean[at] += t * s.length.si();
-            laid[at] += s.length.si();
-            if t > heat.hottest[at] {
-                heat.hottest[at] = t;
-                heat.around[at] = s.heat.si();
+            heat.mean[at] += kelvin * length;
+            laid[at] += length;
+            if kelvin > heat.hottest[at] {
+                heat.hottest[at] = kelvin;
+                heat.around[at] = stretch.heat.si();
+                heat.felt[at] = felt;
             }
         }
     }
@@ -93,10 +140,15 @@ pub(crate) fn all(d: &Design, amps: &[f64]) -> Heat {
         let at = id.0 as usize;
         let ends = [w.places[0], w.places[w.places.len() - 1]];
         let around = ends.iter().map(|p| d.heat_at(*p)).fold(0.0, f64::max);
-        let t = alone(d, d.conductor(id), amps[at], around);
+        let amps = s.wire_amps[at].abs();
+        let felt = shares[at].map_or(amps, |share| {
+            share.felt(amps, duty::alone_constant(d, d.conductor(id), amps, around))
+        });
+        let t = alone(d, d.conductor(id), felt, around);
         if t > heat.hottest[at] {
             heat.hottest[at] = t;
             heat.around[at] = around;
+            heat.felt[at] = felt;
         }
         let rest = (w.cut.si() - laid[at]).max(0.0);
         let length = laid[at] + rest;
@@ -109,11 +161,64 @@ pub(crate) fn all(d: &Design, amps: &[f64]) -> Heat {
     heat
 }
 
-fn in_bundle(d: &Design, wire: WireId, amps: &[f64]) -> BundleWire {
+/// Temperature and felt current of each wire of a stretch. With loads that switch themselves, the bundle as a
+/// whole follows slowly and is reckoned with what it feels; the rise within it follows at once.
+fn in_stretch(
+    d: &Design,
+    id: StretchId,
+    s: &Settled,
+    shares: &[Option<Share>],
+    before: Option<&Heat>,
+) -> Vec<(f64, f64)> {
+    let stretch = d.loom.stretch(id);
+    let around = stretch.heat.si();
+    let over = sleeve(d, id);
+    let amps: Vec<f64> = stretch
+        .wires
+        .iter()
+        .map(|w| s.wire_amps[w.0 as usize].abs())
+        .collect();
+    let lying = |amps: &[f64]| -> Vec<BundleWire> {
+        let each = stretch.wires.iter().zip(amps);
+        each.map(|(w, amps)| in_bundle(d, *w, *amps)).collect()
+    };
+    let start: Option<Vec<f64>> = before.map(|h| {
+        stretch
+            .wires
+            .iter()
+            .map(|w| h.hottest[w.0 as usize])
+            .collect()
+    });
+    let full = bundle::steady(&lying(&amps), over, around, start.as_deref());
+    let of = |w: &WireId| shares[w.0 as usize];
+    if stretch.wires.iter().all(|w| of(w).is_none()) {
+        return full.kelvin.into_iter().zip(amps).collect();
+    }
+    let slow = duty::bundle_constant(d, &stretch.wires, &full, around);
+    let felt: Vec<f64> = stretch
+        .wires
+        .iter()
+        .zip(&amps)
+        .map(|(w, amps)| of(w).map_or(*amps, |share| share.felt(*amps, slow)))
+        .collect();
+    let eased = bundle::steady(&lying(&felt), over, around, None);
+    let within = |i: usize| {
+        let extra = if felt[i] > 0.0 {
+            (amps[i] / felt[i]).powi(2) - 1.0
+        } else {
+            0.0
+        };
+        let rise = (eased.kelvin[i] - eased.outside_k).max(0.0);
+        (eased.kelvin[i] + rise * extra).min(full.kelvin[i])
+    };
+    (0..felt.len()).map(|i| (within(i), felt[i])).collect()
+}
+
+fn in_bundle(d: &Design, wire: WireId, amps: f64) -> BundleWire {
     let c = d.conductor(wire);
     BundleWire {
         body: body(d, c),
         r20_per_m: c.ohm_per_m_20,
-        amps: amps[wire.0 as usize],
+        amps,
     }
 }

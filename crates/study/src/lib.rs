@@ -5,45 +5,97 @@
 //! Absent from this room: how any of it is shown, files, plans' text.
 
 mod answers;
+mod chafe;
+mod combine;
+mod compare;
 mod deck;
 mod design;
+mod duty;
 mod ends;
 mod finding;
+mod fixed;
 mod fuse;
 mod heat;
 mod limits;
 mod load;
+mod lost;
 mod network;
+mod on;
 mod paths;
 mod recalled;
+mod relays;
 mod settle;
 mod size;
+mod sneak;
+mod solve;
 mod state;
+mod supply;
+mod supply_side;
+mod survey;
 mod switchgear;
 mod why;
 
 pub use answers::{Answers, FuseAnswer, LoadAnswer, PartAnswer, StateAnswer, WireAnswer};
+pub use chafe::{Chafe, Touch};
+pub use combine::Tried;
+pub use compare::{Comparison, Side, compare};
 pub use design::{Choice, FuseChoice, Habits};
 pub use finding::{About, LIST};
+pub use heat::Heat;
 pub use limits::{Limit, Limits};
-pub use network::{Model, Piece};
+pub use lost::Lost;
+pub use network::{Element, Model, Piece};
+pub use plan::SupplyState;
 pub use recalled::Recalled;
+pub use relays::Flip;
 pub use settle::Settled;
 pub use size::Verdict;
-pub use state::{Position, State, SupplyState};
+pub use sneak::{Direction, Pulled, Sneak, Step, Through};
+pub use state::{Position, State};
+pub use supply::*;
+pub use survey::{Seen, Sight};
 
+use answers::Studied;
 use design::Design;
 use loom::Loom;
+use std::sync::Arc;
 use stock::Stock;
 
-/// Studies a loom: size it, solve it in its states, judge it.
+/// Rounds of sizing for states that turned out to ask more; a second is seldom needed.
+const ROUNDS: usize = 4;
+
+/// Studies a loom: size it, look at every state, judge it.
 pub fn study(loom: &Loom, stock: &Stock, habits: &Habits) -> Answers {
+    let mut sizing = combine::to_size(loom);
     let mut design = Design::new(loom, stock, habits);
-    let states = state::to_try(loom);
-    let settled = size::search(&mut design, &states);
-    let mut answers = answers::gather(&design, states, settled);
-    answers.findings = finding::all(&design, &answers);
-    answers
+    let supplies = combine::supplies(design.supply.starter > 0.0);
+    let mut sized = size::search(&mut design, &sizing);
+    for round in 1.. {
+        let (states, tried) = combine::states(loom, &design.paths, &sizing, &supplies);
+        let heat = Arc::new(Heat::hottest_of(sized.iter().map(|s| &*s.heat)));
+        let mut settled = survey::all(&design, &states, &heat);
+        let more = survey::beyond(&design, &states, &settled, &sized);
+        if more.is_empty() || round == ROUNDS {
+            let sneaks = sneak::find(&design, &states, &settled, &heat);
+            let count = sized.len();
+            settled.splice(..count, sized);
+            let studied = Studied {
+                states,
+                settled,
+                sized: count,
+                tried,
+                sneaks,
+            };
+            let mut answers = answers::gather(&design, studied);
+            answers.findings = finding::all(&design, &answers);
+            return answers;
+        }
+        sizing.extend(more.iter().map(|i| states[*i].clone()));
+        sizing.dedup();
+        design = Design::new(loom, stock, habits);
+        sized = size::search(&mut design, &sizing);
+    }
+    unreachable!("the last round returns")
 }
 
 /// Diameter of the bundle in a stretch, with the wires chosen.
@@ -56,17 +108,30 @@ pub fn bundle_diameter(
     heat::diameter(loom, stock, choice, stretch)
 }
 
-/// The network of a studied state as a deck for a circuit simulator, so that anyone can check the
-/// node voltages with another program.
-pub fn deck(
+/// A studied state with its network, solved again where that was not kept.
+pub fn with_network(
     loom: &Loom,
     stock: &Stock,
     habits: &Habits,
     answers: &Answers,
     state: usize,
-) -> Option<String> {
+) -> Option<StateAnswer> {
+    let answer = answers.states.get(state)?;
+    if answer.settled.model.is_some() {
+        return Some(answer.clone());
+    }
     let mut design = Design::new(loom, stock, habits);
     design.choice = answers.choice.clone();
-    let answer = answers.states.get(state)?;
-    Some(deck::write(&design, answer))
+    let from = Some(answer.settled.energised.as_slice());
+    let lost = (&answer.state, Lost::Nothing);
+    Some(StateAnswer {
+        state: answer.state.clone(),
+        settled: settle::glance(&design, lost, &answers.heat(), from),
+    })
+}
+
+/// The network of a state as a deck for a circuit simulator, so that anyone can check the node voltages
+/// with another program.
+pub fn deck(loom: &Loom, state: &StateAnswer) -> String {
+    deck::write(loom, state)
 }

@@ -64,7 +64,7 @@ fn read(text: &str) -> (Limits, Vec<Finding>) {
             let (basis, source) = origin(k)?;
             Some(Limit {
                 name: k.need_text("name", "…")?.value,
-                value: k.number("value", 0.0..=1e6)?.value,
+                value: k.number("value", -100.0..=1e6)?.value,
                 unit: if k.has("unit") {
                     k.text("unit").map_or_else(String::new, |u| u.value)
                 } else {

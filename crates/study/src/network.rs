@@ -3,12 +3,14 @@
 //! node floats.
 
 use crate::design::Design;
-use crate::load::{self, Frame};
-use crate::state::{Position, State, SupplyState};
-use loom::{LoadPart, PartId, PartKind, PinId, WireId};
+use crate::lost::Lost;
+use crate::settle::View;
+use crate::state::{Position, State};
+use crate::supply_side::{alternator_law, battery_law, steady_draw, vehicle_amps};
+use loom::{PartId, PartKind, PinId, WireId};
 use physics::network::Law;
 use physics::{battery, coil, conductor};
-use plan::{Chemistry, EarthReturn, FeedKind};
+use plan::{Chemistry, EarthReturn, FeedKind, SupplyState};
 use quantity::Quantity;
 
 /// What an element stands for.
@@ -30,12 +32,20 @@ pub enum Piece {
     Battery,
     /// The alternator.
     Alternator,
+    /// What a full battery takes while it is charged.
+    Float,
     /// What the vehicle itself draws.
     Vehicle,
     /// What the spare ways of a box are to carry later.
     Spare(PartId),
     /// The vehicle's wiring up to a feed or a signal.
     Feed(PartId),
+    /// The vehicle's own lamps on a signal that is not there.
+    OwnLamp(PartId),
+    /// What a cut-out draws for itself.
+    Sense(PartId),
+    /// Where a wire has chafed through to the body.
+    Chafe,
     /// The body between an earth point and the battery.
     Body(PartId),
 }
@@ -62,6 +72,8 @@ pub struct Model {
     pub node_of_pin: Vec<Option<usize>>,
     /// Elements.
     pub elements: Vec<Element>,
+    /// By element: amperes from its `a` to its `b`; empty before the network is solved.
+    pub amps: Vec<f64>,
 }
 
 /// What a model depends on besides design and state.
@@ -72,6 +84,8 @@ pub(crate) struct Inner<'a> {
     pub mean_k: &'a [f64],
     /// By part: current through a fuse, A.
     pub fuse_amps: &'a [f64],
+    /// How it is looked at.
+    pub view: View,
 }
 
 /// Builds the model.
@@ -87,11 +101,20 @@ pub(crate) fn model(design: &Design, state: &State, inner: &Inner) -> Model {
         draft.wire(id);
     }
     for (i, m) in design.loom.mates.iter().enumerate() {
-        let ohms = design.joint(m.joint);
-        draft.join(Piece::Mate(i), (m.live, m.far), Law::Resistor { ohms });
+        let plug = Lost::Connector(design.loom.pin(m.live).part);
+        if plug != inner.view.lost
+            && Lost::Connector(design.loom.pin(m.far).part) != inner.view.lost
+        {
+            let ohms = design.fixed.mate_ohms[i];
+            draft.join(Piece::Mate(i), (m.live, m.far), Law::Resistor { ohms });
+        }
     }
     for (id, _) in design.loom.each_part() {
         draft.part(id);
+    }
+    if let Some(pin) = inner.view.chafed {
+        let ohms = design.limits.value("touch");
+        draft.earthed(Piece::Chafe, pin, Law::Resistor { ohms });
     }
     draft.finish()
 }
@@ -135,47 +158,31 @@ impl Draft<'_> {
 
     fn supply(&mut self) {
         let d = self.design;
-        let s = &d.loom.supply;
+        let supply = self.state.supply;
         let (plus, _) = self.posts();
-        let charge = match self.state.supply {
-            SupplyState::KeyOn => d.limits.value("engine-off charge"),
-            SupplyState::Driving => 1.0,
+        let charge = match supply {
+            SupplyState::Idling | SupplyState::Driving => 1.0,
+            _ => d.supply.charge,
         };
-        let volts =
-            battery::open_circuit_volts(chemistry(s.battery.chemistry), charge, d.nominal());
-        let place = d.loom.parts[0].place;
-        let ohms = battery_ohms(d, volts, d.heat_at(place));
-        // A battery on charge takes what it is given; here it only gives.
-        let charged = self.state.supply == SupplyState::Driving && s.alternator.is_some();
-        let law = match charged {
-            false => Law::Source { volts, ohms },
-            true => Law::Regulated {
-                volts,
-                ohms,
-                limit_amps: battery::short_circuit_amps(volts, ohms),
-            },
-        };
-        self.earthed(Piece::Battery, plus, law);
-        if let (SupplyState::Driving, Some(alternator)) = (self.state.supply, &s.alternator) {
-            let usual = d.limits.value("regulated volts") * d.nominal() / 12.0;
-            let law = Law::Regulated {
-                volts: alternator.volts.map_or(usual, |v| v.si()),
-                ohms: d.limits.value("regulation"),
-                limit_amps: alternator.rated.si(),
-            };
+        let usual = (charge, d.around(supply, d.loom.parts[0].place));
+        let at = self.inner.view.battery.unwrap_or(usual);
+        self.earthed(Piece::Battery, plus, battery_law(d, supply, at));
+        if let Some(law) = alternator_law(d, supply) {
             self.earthed(Piece::Alternator, plus, law);
+            let ohms = d.nominal() / d.limits.value("float charge");
+            self.earthed(Piece::Float, plus, Law::Resistor { ohms });
         }
-        let draw = match self.state.supply {
-            SupplyState::KeyOn => s.vehicle.key_on,
-            SupplyState::Driving => s.vehicle.driving,
-        };
-        if let Some(amps) = draw.map(Quantity::si).filter(|a| *a > 0.0) {
+        let amps = vehicle_amps(d, supply);
+        if amps > 0.0 {
             self.earthed(Piece::Vehicle, plus, steady_draw(amps, d.nominal()));
         }
     }
 
     fn wire(&mut self, id: WireId) {
         let d = self.design;
+        if self.inner.view.lost == Lost::Wire(id) {
+            return;
+        }
         let w = d.loom.wire(id);
         let mean = self.inner.mean_k[id.0 as usize];
         let ohms = d.copper_ohms(id, d.conductor(id), mean) + d.joint_ohms(id);
@@ -204,9 +211,7 @@ impl Draft<'_> {
             PartKind::Relay(r) => self.relay(id, r),
             PartKind::Switch(s) => {
                 let ohms = d.choice.switches[id.0 as usize]
-                    .map_or(d.limits.value("switch contact"), |k| {
-                        d.stock.switches[k].contact_ohms
-                    });
+                    .map_or(d.fixed.switch_ohms, |k| d.stock.switches[k].contact_ohms);
                 let closed = match (s.positions, position) {
                     (_, Position::Off) | (2, Position::Auto) => return,
                     (3, Position::Auto) => (pins[0], pins[2]),
@@ -216,22 +221,23 @@ impl Draft<'_> {
                 self.join(Piece::Contact(id), closed, Law::Resistor { ohms });
             }
             PartKind::Load(l) => {
-                let law = load_law(d, l);
+                let Some(law) = d.fixed.laws[id.0 as usize] else {
+                    return;
+                };
+                let law = match l.duty.filter(|_| self.inner.view.mean_loads) {
+                    Some(duty) => scaled(law, duty.part()),
+                    None => law,
+                };
                 self.join(Piece::Load(id), (pins[0], pins[1]), law);
             }
             PartKind::Feed(f) => self.feed(id, f),
-            PartKind::Signal(_) => {
-                if self.state.signals.contains(&id) {
-                    let (plus, _) = self.posts();
-                    let law = Law::Resistor {
-                        ohms: d.signal_ohms,
-                    };
-                    self.join(Piece::Feed(id), (plus, pins[0]), law);
-                }
-            }
+            PartKind::Signal(s) => self.signal(id, s),
+            PartKind::Cutout(c) => self.cutout(id, c),
             PartKind::Earth(e) if e.to == EarthReturn::Body => {
-                let law = Law::Resistor { ohms: d.body_ohms };
-                self.earthed(Piece::Body(id), pins[0], law);
+                if self.inner.view.lost != Lost::Earth(id) {
+                    let law = Law::Resistor { ohms: d.body_ohms };
+                    self.earthed(Piece::Body(id), pins[0], law);
+                }
             }
             PartKind::Battery { .. }
             | PartKind::Earth(_)
@@ -241,7 +247,9 @@ impl Draft<'_> {
     }
 
     fn feed(&mut self, id: PartId, f: &loom::FeedPart) {
-        // The ignition is on in both supply states that are tried here.
+        if f.kind == FeedKind::IgnitionTap && !self.state.supply.ignition() {
+            return;
+        }
         let (plus, _) = self.posts();
         let ohms = match f.kind {
             FeedKind::BatteryPost => f
@@ -254,9 +262,46 @@ impl Draft<'_> {
         self.join(Piece::Feed(id), (plus, pin), Law::Resistor { ohms });
     }
 
+    /// A signal that is there comes from the battery; one that is not is held to earth by the vehicle's
+    /// own lamps on that wire.
+    fn signal(&mut self, id: PartId, s: &loom::SignalPart) {
+        let d = self.design;
+        let pin = d.loom.part(id).pins[0];
+        if self.state.signals.contains(&id) {
+            let (plus, _) = self.posts();
+            let ohms = d.signal_ohms;
+            self.join(Piece::Feed(id), (plus, pin), Law::Resistor { ohms });
+        } else if let Some(watts) = s.lamp {
+            let rated_volts = d.nominal() / 12.0 * d.limits.value("lamp volts");
+            let law = Law::Tungsten {
+                rated_volts,
+                rated_amps: watts.si() / rated_volts,
+            };
+            self.earthed(Piece::OwnLamp(id), pin, law);
+        }
+    }
+
+    fn cutout(&mut self, id: PartId, c: &loom::CutoutPart) {
+        let d = self.design;
+        let pins = &d.loom.part(id).pins;
+        if self.inner.energised[id.0 as usize] {
+            let ohms = d.limits.value("cut-out contact");
+            self.join(
+                Piece::Contact(id),
+                (pins[0], pins[1]),
+                Law::Resistor { ohms },
+            );
+        }
+        let draw = steady_draw(c.draws.si(), d.nominal());
+        self.join(Piece::Sense(id), (pins[0], pins[2]), draw);
+    }
+
     fn spares(&mut self, id: PartId, b: &loom::BoxPart) {
         let d = self.design;
-        let Some(each) = b.spare else { return };
+        // What is to come later draws nothing from the battery today.
+        let Some(each) = b.spare.filter(|_| !self.inner.view.mean_loads) else {
+            return;
+        };
         let used = crate::design::ways_used(d.loom, id);
         let amps = each.si() * f64::from(b.ways.saturating_sub(used));
         if amps > 0.0 {
@@ -268,11 +313,11 @@ impl Draft<'_> {
     fn relay(&mut self, id: PartId, r: &loom::RelayPart) {
         let d = self.design;
         let part = d.loom.part(id);
-        let Some(kind) = d.stock.relay(&r.kind, d.loom.supply.system.volts()) else {
+        let Some(kind) = d.relay(id) else {
             return;
         };
         let on = self.inner.energised[id.0 as usize];
-        let ohms = coil_ohms(kind, coil_kelvin(d, part.place, on));
+        let ohms = coil_ohms(kind, coil_kelvin(d, self.state.supply, part.place, on));
         self.join(
             Piece::Coil(id),
             (part.pins[2], part.pins[3]),
@@ -300,23 +345,19 @@ impl Draft<'_> {
                 }
             }
         }
-        let mut next: Vec<Vec<usize>> = vec![Vec::new(); count];
+        let mut groups = Groups::new(count);
         for e in &elements {
-            next[e.a].push(e.b);
-            next[e.b].push(e.a);
+            groups.join(e.a, e.b);
         }
+        let home = groups.root(0);
         let mut number: Vec<Option<usize>> = vec![None; count];
-        let mut order = vec![0];
         number[0] = Some(0);
-        let mut at = 0;
-        while at < order.len() {
-            for &n in &next[order[at]] {
-                if number[n].is_none() {
-                    number[n] = Some(order.len());
-                    order.push(n);
-                }
+        let mut nodes = 1;
+        for (n, place) in number.iter_mut().enumerate().skip(1) {
+            if n != node(minus) && groups.root(n) == home {
+                *place = Some(nodes);
+                nodes += 1;
             }
-            at += 1;
         }
         number[node(minus)] = Some(0);
         let kept = |e: Element| {
@@ -324,28 +365,12 @@ impl Draft<'_> {
             Some(Element { a, b, ..e })
         };
         Model {
-            nodes: order.len(),
+            nodes,
             elements: elements.into_iter().filter_map(kept).collect(),
             node_of_pin: number[1..].to_vec(),
+            amps: Vec::new(),
         }
     }
-}
-
-/// A draw of which only the current is known: it keeps to it down to a tenth of the nominal voltage, so that
-/// it can't pull a supply below nothing.
-fn steady_draw(amps: f64, nominal: f64) -> Law {
-    Law::Motor {
-        rated_volts: nominal,
-        rated_amps: amps,
-        armature_ohms: nominal / (10.0 * amps),
-    }
-}
-
-/// Internal resistance of the battery, Ω. The cranking rating belongs to 12 V: a 24 V system has two
-/// batteries in series.
-pub(crate) fn battery_ohms(d: &Design, volts: f64, kelvin: f64) -> f64 {
-    let blocks = d.nominal() / 12.0;
-    battery::internal_ohms(d.cranking, volts / blocks, kelvin) * blocks
 }
 
 pub(crate) fn chemistry(c: Chemistry) -> battery::Chemistry {
@@ -357,19 +382,65 @@ pub(crate) fn chemistry(c: Chemistry) -> battery::Chemistry {
     }
 }
 
-/// The law of a load.
-pub(crate) fn load_law(d: &Design, l: &LoadPart) -> Law {
-    let frame = Frame {
-        load: l,
-        limits: &d.limits,
-        nominal: d.nominal(),
-    };
-    (load::model(l.kind).law)(&frame)
+/// Temperature of a coil: its place's, and its own rise once it has been on.
+pub(crate) fn coil_kelvin(d: &Design, supply: SupplyState, place: loom::PlaceId, on: bool) -> f64 {
+    d.around(supply, place) + if on { coil::RISE_AT_NOMINAL_K } else { 0.0 }
 }
 
-/// Temperature of a coil: its place's, and its own rise once it has been on.
-pub(crate) fn coil_kelvin(d: &Design, place: loom::PlaceId, on: bool) -> f64 {
-    d.heat_at(place) + if on { coil::RISE_AT_NOMINAL_K } else { 0.0 }
+/// Nodes that are joined to one another.
+struct Groups(Vec<usize>);
+
+impl Groups {
+    fn new(count: usize) -> Self {
+        Self((0..count).collect())
+    }
+
+    fn root(&mut self, mut n: usize) -> usize {
+        while self.0[n] != n {
+            self.0[n] = self.0[self.0[n]];
+            n = self.0[n];
+        }
+        n
+    }
+
+    fn join(&mut self, a: usize, b: usize) {
+        let (a, b) = (self.root(a), self.root(b));
+        // The lower number leads, so that the reference stays at the head of its own.
+        self.0[a.max(b)] = a.min(b);
+    }
+}
+
+/// A law with a part of its current.
+fn scaled(law: Law, part: f64) -> Law {
+    match law {
+        Law::Resistor { ohms } => Law::Resistor { ohms: ohms / part },
+        Law::Tungsten {
+            rated_volts,
+            rated_amps,
+        } => Law::Tungsten {
+            rated_volts,
+            rated_amps: rated_amps * part,
+        },
+        Law::ConstantPower {
+            watts,
+            lowest_volts,
+            highest_volts,
+        } => Law::ConstantPower {
+            watts: watts * part,
+            lowest_volts,
+            highest_volts,
+        },
+        Law::Motor {
+            rated_volts,
+            rated_amps,
+            armature_ohms,
+        } => Law::Motor {
+            rated_volts,
+            rated_amps: rated_amps * part,
+            armature_ohms: armature_ohms / part,
+        },
+        other => other,
+    }
 }
 
 /// Resistance of a coil with what stands across it, Ω.

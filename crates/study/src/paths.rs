@@ -82,7 +82,9 @@ impl Roads {
         let mut home = Vec::new();
         for part in &loom.parts {
             match &part.kind {
-                PartKind::Fuse(_) | PartKind::Relay(_) => join(part.pins[0], part.pins[1], None),
+                PartKind::Fuse(_) | PartKind::Relay(_) | PartKind::Cutout(_) => {
+                    join(part.pins[0], part.pins[1], None);
+                }
                 PartKind::Switch(s) if s.breaks.is_none() => join(part.pins[0], part.pins[1], None),
                 PartKind::Battery { .. } => home.extend(&part.pins),
                 // The vehicle's own wiring and its body lead to the battery.

@@ -143,55 +143,62 @@ fn joints(d: &Design, list: &mut List) {
 
 /// Rows of the table of limits, as far as something in this loom depends on them.
 fn limits(d: &Design, list: &mut List) {
-    let any = |test: fn(&PartKind) -> bool| d.loom.parts.iter().any(|p| test(&p.kind));
-    let kind = |k: &PartKind| match k {
-        PartKind::Load(l) => Some(l.kind),
-        _ => None,
-    };
-    let motors = d
-        .loom
-        .parts
-        .iter()
-        .any(|p| kind(&p.kind) == Some(LoadKind::Motor));
-    let electronics = d.loom.parts.iter().any(|p| {
-        matches!(
-            kind(&p.kind),
-            Some(LoadKind::Electronics | LoadKind::Socket | LoadKind::Lamp(LampKind::Led))
-        )
-    });
-    let sleeved = d
-        .loom
-        .stretches
-        .iter()
-        .any(|s| s.sleeve != SleeveWish::Open && !s.wires.is_empty());
-    let said = d.loom.supply.alternator.as_ref().map(|a| a.volts.is_some());
-    for row in d.limits.rows() {
-        let used = match row.name.as_str() {
-            "motor start seconds" | "motor start multiple" => motors,
-            "electronic start seconds"
-            | "electronic start multiple"
-            | "lowest volts of electronics" => electronics,
-            "sleeve conductivity" | "sleeve emissivity" => sleeved,
-            "regulated volts" => said == Some(false),
-            "regulation" => said.is_some(),
-            "post clamp" => {
-                any(|k| matches!(k, PartKind::Feed(f) if f.kind == FeedKind::BatteryPost))
-            }
-            "switch contact" => false,
-            _ => true,
+    for row in d.limits.rows().iter().filter(|r| decides(d, &r.name)) {
+        let origin = Origin {
+            source: row.source.clone(),
+            basis: row.basis,
         };
-        if used {
-            let origin = Origin {
-                source: row.source.clone(),
-                basis: row.basis,
-            };
-            let value = quantity::figures(row.value, 3);
-            list.add(
-                format!("{}: {value} {}", row.name, row.unit)
-                    .trim_end()
-                    .to_owned(),
-                &origin,
-            );
+        let value = quantity::figures(row.value, 3);
+        list.add(
+            format!("{}: {value} {}", row.name, row.unit)
+                .trim_end()
+                .to_owned(),
+            &origin,
+        );
+    }
+}
+
+/// Whether anything in this loom depends on a row of the table of limits.
+fn decides(d: &Design, name: &str) -> bool {
+    let any = |test: fn(&PartKind) -> bool| d.loom.parts.iter().any(|p| test(&p.kind));
+    let has = |wanted: LoadKind| {
+        let mut kinds = d.loom.parts.iter().filter_map(|p| match &p.kind {
+            PartKind::Load(l) => Some(l.kind),
+            _ => None,
+        });
+        kinds.any(|k| k == wanted)
+    };
+    let led = || has(LoadKind::Lamp(LampKind::Led));
+    let electronics = || has(LoadKind::Electronics) || has(LoadKind::Socket);
+    let alternator = d.loom.supply.alternator.as_ref();
+    match name {
+        "motor start seconds" | "motor start multiple" | "motor creeps" => has(LoadKind::Motor),
+        "heater warms" => has(LoadKind::Heater),
+        "electronic start seconds"
+        | "electronic start multiple"
+        | "lowest volts of electronics" => electronics() || led(),
+        "electronics wake" => electronics(),
+        "LED glows" => led(),
+        "lamp glows" | "lamp volts" => {
+            has(LoadKind::Lamp(LampKind::Tungsten))
+                || any(|k| matches!(k, PartKind::Signal(s) if s.lamp.is_some()))
         }
+        "sleeve conductivity" | "sleeve emissivity" => {
+            let sleeved =
+                |s: &loom::LoomStretch| s.sleeve != SleeveWish::Open && !s.wires.is_empty();
+            d.loom.stretches.iter().any(sleeved)
+        }
+        "regulated volts" | "regulated spread" => alternator.is_some_and(|a| a.volts.is_none()),
+        "regulation" | "float charge" => alternator.is_some(),
+        "cut-out contact" => any(|k| matches!(k, PartKind::Cutout(_))),
+        "post clamp" => any(|k| matches!(k, PartKind::Feed(f) if f.kind == FeedKind::BatteryPost)),
+        // Of the supply over time, which lists its own, of comparisons, or always chosen from stock.
+        "volts while cranking"
+        | "charge that cranks"
+        | "least charge of lead"
+        | "least charge of lithium"
+        | "touch"
+        | "switch contact" => false,
+        _ => true,
     }
 }

@@ -3,20 +3,20 @@
 
 use crate::design::Design;
 use crate::heat::{self, Heat};
-use crate::network::{Inner, Model, Piece, coil_kelvin, model};
+use crate::lost::Lost;
+use crate::network::{Inner, Model, Piece, model};
+use crate::relays::{self, Flip};
+use crate::solve::run;
 use crate::state::State;
-use loom::{PartId, PartKind, PinId};
-use physics::coil;
-use physics::conductor::T20;
-use physics::network::{Failure, Knobs, Network, Node, Solution, solve};
-use quantity::Quantity;
+use loom::{PartId, PinId};
+use physics::network::Failure;
+use plan::SupplyState;
+use std::sync::Arc;
 
 /// Passes of currents and heat; three or four are enough, and each gains about a decade.
 const PASSES: usize = 8;
 /// A wire that moves less than this between passes has settled, K.
 const SETTLED_K: f64 = 0.02;
-/// Rounds of relay decisions before a circuit counts as chattering.
-const ROUNDS: usize = 12;
 
 /// A solved state.
 #[derive(Clone, Debug, Default)]
@@ -25,21 +25,17 @@ pub struct Settled {
     pub volts: Vec<Option<f64>>,
     /// By wire: amperes from its `from` to its `to`.
     pub wire_amps: Vec<f64>,
-    /// By wire: hottest temperature, K.
-    pub hottest_k: Vec<f64>,
-    /// By wire: mean temperature, K.
-    pub mean_k: Vec<f64>,
-    /// By wire: heat around it where it is hottest, K.
-    pub around_k: Vec<f64>,
-    /// By part: amperes through a fuse, a load, a contact.
+    /// Temperatures of the wires.
+    pub heat: Arc<Heat>,
+    /// By part: amperes through a fuse, a load, a contact, a coil's relay contact.
     pub part_amps: Vec<f64>,
-    /// By part: whether a relay has pulled in.
+    /// By part: whether a relay has pulled in, or a cut-out lets current through.
     pub energised: Vec<bool>,
-    /// Relays that never came to rest.
-    pub chatter: Vec<PartId>,
+    /// The circle that relays or cut-outs go round in, if they never come to rest.
+    pub chatter: Vec<Flip>,
     /// Why the network could not be solved, if it could not.
     pub failure: Option<String>,
-    /// The network of the last pass.
+    /// The network of the last pass, where it was kept.
     pub model: Option<Model>,
 }
 
@@ -48,30 +44,42 @@ impl Settled {
     pub fn at(&self, pin: PinId) -> f64 {
         self.volts[pin.0 as usize].unwrap_or(0.0)
     }
+
+    /// Volts from one pin to another. A pin that nothing reaches has no voltage against anything.
+    pub fn across(&self, a: PinId, b: PinId) -> f64 {
+        match (self.volts[a.0 as usize], self.volts[b.0 as usize]) {
+            (Some(a), Some(b)) => a - b,
+            _ => 0.0,
+        }
+    }
+
+    /// The relays and cut-outs that never come to rest.
+    pub fn chattering(&self) -> Vec<PartId> {
+        let mut parts: Vec<PartId> = self.chatter.iter().map(|f| f.part).collect();
+        parts.sort();
+        parts.dedup();
+        parts
+    }
 }
 
-/// Settles a state, from an earlier settling of it if there is one.
+/// Settles a state with its heat, from an earlier settling of it if there is one.
 pub(crate) fn settle(d: &Design, state: &State, before: Option<&Settled>) -> Settled {
     let mut s = before.cloned().unwrap_or_else(|| cold(d));
     s.failure = None;
     for _ in 0..PASSES {
-        if let Err(f) = relays(d, state, &mut s) {
+        if let Err(f) = turn(d, state, View::default(), &mut s) {
             s.failure = Some(blame(d, &s, f));
             return s;
         }
-        let heat = heat::all(d, &s.wire_amps);
+        let heat = heat::all(d, &s, Some(&s.heat));
         let moved = s
-            .mean_k
+            .heat
+            .mean
             .iter()
             .zip(&heat.mean)
             .map(|(a, b)| (a - b).abs())
             .fold(0.0, f64::max);
-        let Heat {
-            hottest,
-            mean,
-            around,
-        } = heat;
-        (s.hottest_k, s.mean_k, s.around_k) = (hottest, mean, around);
+        s.heat = Arc::new(heat);
         if moved < SETTLED_K {
             break;
         }
@@ -79,57 +87,102 @@ pub(crate) fn settle(d: &Design, state: &State, before: Option<&Settled>) -> Set
     s
 }
 
+/// Solves a state at temperatures that are known: those that its wires have in their worst state, or
+/// those of a cold morning. Relays start as `from` left them.
+pub(crate) fn glance(
+    d: &Design,
+    (state, lost): (&State, Lost),
+    heat: &Arc<Heat>,
+    from: Option<&[bool]>,
+) -> Settled {
+    let view = View {
+        lost,
+        ..View::default()
+    };
+    glance_as(d, state, view, heat, from)
+}
+
+/// How a state is looked at.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct View {
+    /// What has come off.
+    pub lost: Lost,
+    /// Charge and temperature of the battery, where the supply state does not say.
+    pub battery: Option<(f64, f64)>,
+    /// Loads that switch themselves at the mean of their current.
+    pub mean_loads: bool,
+    /// A pin whose wire has chafed through to the body.
+    pub chafed: Option<PinId>,
+}
+
+/// The same, looked at in another way.
+pub(crate) fn glance_as(
+    d: &Design,
+    state: &State,
+    view: View,
+    heat: &Arc<Heat>,
+    from: Option<&[bool]>,
+) -> Settled {
+    let mut s = Settled {
+        heat: match state.supply {
+            SupplyState::Cranking => Arc::new(Heat::even(d.loom.wires.len(), d.cold_k())),
+            _ => Arc::clone(heat),
+        },
+        ..blank(d)
+    };
+    if let Some(from) = from {
+        s.energised = from.to_vec();
+    }
+    if let Err(f) = turn(d, state, view, &mut s) {
+        s.failure = Some(blame(d, &s, f));
+    }
+    s
+}
+
 /// Where a settling starts: no relay pulled in, every wire as hot as its surroundings.
 fn cold(d: &Design) -> Settled {
-    let heat = heat::all(d, &vec![0.0; d.loom.wires.len()]);
+    let mut s = blank(d);
+    s.heat = Arc::new(heat::all(d, &s, None));
+    s
+}
+
+fn blank(d: &Design) -> Settled {
     Settled {
         volts: vec![None; d.loom.pins.len()],
         wire_amps: vec![0.0; d.loom.wires.len()],
-        hottest_k: heat.hottest,
-        mean_k: heat.mean,
-        around_k: heat.around,
         part_amps: vec![0.0; d.loom.parts.len()],
-        energised: vec![false; d.loom.parts.len()],
+        energised: relays::at_rest(d),
         ..Settled::default()
     }
 }
 
-/// Solves, decides every relay by its coil's voltage, and solves again until nothing changes.
-fn relays(d: &Design, state: &State, s: &mut Settled) -> Result<(), Failure> {
-    s.chatter.clear();
-    for round in 0..ROUNDS {
-        solve_once(d, state, s)?;
-        let decided = decide(d, s);
-        if decided == s.energised {
-            return Ok(());
-        }
-        if round + 1 == ROUNDS {
-            s.chatter = d
-                .loom
-                .each_part()
-                .map(|(id, _)| id)
-                .filter(|p| decided[p.0 as usize] != s.energised[p.0 as usize])
-                .collect();
-        }
-        s.energised = decided;
+/// Solves with every relay decided, and once more with the fuses as warm as their currents make them.
+fn turn(d: &Design, state: &State, view: View, s: &mut Settled) -> Result<(), Failure> {
+    let fuses = s.part_amps.clone();
+    relays::settle(d, state, s, |s| solve_once(d, state, view, s))?;
+    let moved = fuses
+        .iter()
+        .zip(&s.part_amps)
+        .any(|(a, b)| (a - b).abs() > 0.5);
+    if moved && s.chatter.is_empty() {
+        solve_once(d, state, view, s)?;
     }
     Ok(())
 }
 
-fn solve_once(d: &Design, state: &State, s: &mut Settled) -> Result<(), Failure> {
+fn solve_once(d: &Design, state: &State, view: View, s: &mut Settled) -> Result<(), Failure> {
     let inner = Inner {
         energised: &s.energised,
-        mean_k: &s.mean_k,
+        mean_k: &s.heat.mean,
         fuse_amps: &s.part_amps,
+        view,
     };
     let m = model(d, state, &inner);
     let m = s.model.insert(m);
     let solution = run(m)?;
-    s.volts = m
-        .node_of_pin
-        .iter()
-        .map(|n| n.map(|n| solution.volts[n]))
-        .collect();
+    s.volts.clear();
+    s.volts
+        .extend(m.node_of_pin.iter().map(|n| n.map(|n| solution.volts[n])));
     s.wire_amps.fill(0.0);
     s.part_amps.fill(0.0);
     for (e, amps) in m.elements.iter().zip(&solution.amps) {
@@ -141,38 +194,8 @@ fn solve_once(d: &Design, state: &State, s: &mut Settled) -> Result<(), Failure>
             _ => {}
         }
     }
+    m.amps = solution.amps;
     Ok(())
-}
-
-/// Solves a model.
-pub(crate) fn run(m: &Model) -> Result<Solution, Failure> {
-    let mut network = Network::new();
-    let mut nodes = vec![Node::GROUND];
-    nodes.extend((1..m.nodes).map(|_| network.node()));
-    for e in &m.elements {
-        network.element(nodes[e.a], nodes[e.b], e.law);
-    }
-    solve(&network, &Knobs::default())
-}
-
-/// Which relays hold: one that rests pulls in at its pull-in voltage, one that holds lets go below
-/// its drop-out voltage, both at the temperature of its coil.
-fn decide(d: &Design, s: &Settled) -> Vec<bool> {
-    let mut held = s.energised.clone();
-    for (id, part) in d.loom.each_part() {
-        let PartKind::Relay(r) = &part.kind else {
-            continue;
-        };
-        let Some(kind) = d.stock.relay(&r.kind, d.loom.supply.system.volts()) else {
-            continue;
-        };
-        let volts = s.at(part.pins[2]) - s.at(part.pins[3]);
-        let on = s.energised[id.0 as usize];
-        let needed = if on { kind.drop_out } else { kind.pull_in };
-        let needed = coil::pull_in_volts(needed.si(), T20, coil_kelvin(d, part.place, on));
-        held[id.0 as usize] = volts >= needed;
-    }
-    held
 }
 
 /// Names the worst place of a network that would not be solved.

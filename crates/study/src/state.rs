@@ -1,29 +1,11 @@
-//! States: the position of every switch together with a supply state. Here the two that size a
-//! loom; every combination is a later step's.
+//! A state: the position of every switch together with a supply state and the signals that are
+//! there. Which states are tried is `combine`'s.
 
 use loom::{Loom, PartId};
-
-/// What the supply does.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum SupplyState {
-    /// Key on, engine off: the battery alone.
-    KeyOn,
-    /// Engine running, alternator charging.
-    Driving,
-}
-
-impl SupplyState {
-    /// Its name in reports.
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::KeyOn => "engine off",
-            Self::Driving => "driving",
-        }
-    }
-}
+use plan::SupplyState;
 
 /// The position of a circuit's switch.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Position {
     /// Off.
     Off,
@@ -34,20 +16,38 @@ pub enum Position {
 }
 
 /// A state to solve.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct State {
     /// Its name in reports: "driving, everything on".
     pub name: String,
     /// The supply.
     pub supply: SupplyState,
-    /// By circuit.
+    /// By circuit; a circuit without a switch is always on.
     pub positions: Vec<Position>,
-    /// The vehicle's signals that are there.
+    /// The vehicle's signals that are there, in the loom's order.
     pub signals: Vec<PartId>,
 }
 
 impl State {
-    /// Whether a circuit is asked to be on: its switch is, and the signals are as it wants them.
+    /// A state, named for what it is.
+    pub(crate) fn new(
+        loom: &Loom,
+        supply: SupplyState,
+        positions: Vec<Position>,
+        mut signals: Vec<PartId>,
+    ) -> Self {
+        signals.sort();
+        signals.dedup();
+        Self {
+            name: named(loom, supply, &positions, &signals),
+            supply,
+            positions,
+            signals,
+        }
+    }
+
+    /// Whether a circuit is asked to be on: its switch is, its supply is live, and the signals are as
+    /// it wants them.
     pub fn asks(&self, loom: &Loom, circuit: usize) -> bool {
         let c = &loom.circuits[circuit];
         let there = |s: &PartId| self.signals.contains(s);
@@ -56,73 +56,74 @@ impl State {
             Position::Auto => c.auto.as_ref().is_some_and(there),
             Position::On => true,
         };
-        wanted && c.only.iter().all(there) && !c.unless.iter().any(there)
+        let needs_key = match self.positions[circuit] {
+            Position::Auto => c.ignition_on_auto,
+            _ => c.ignition,
+        };
+        let live = self.supply.ignition() || !needs_key;
+        wanted && live && c.only.iter().all(there) && !c.unless.iter().any(there)
+    }
+
+    /// How many circuits with a switch are not off.
+    pub(crate) fn turned_on(&self, loom: &Loom) -> usize {
+        let on =
+            |(c, p): &(&loom::LoomCircuit, &Position)| c.switch.is_some() && **p != Position::Off;
+        loom.circuits.iter().zip(&self.positions).filter(on).count()
     }
 }
 
-/// The states that a loom is sized in: every switch on, with the engine running (most volts, most
-/// heat) and with the engine off (constant-power loads take most current); the vehicle's signals as
-/// each circuit wants them, for circuits that want them differently one after the other; and
-/// three-position switches once on auto.
-pub(crate) fn to_try(loom: &Loom) -> Vec<State> {
-    let mut states = Vec::new();
-    for supply in [SupplyState::Driving, SupplyState::KeyOn] {
-        for (how, positions, signals) in cases(loom) {
-            states.push(State {
-                name: format!("{}, {how}", supply.word()),
-                supply,
-                positions,
-                signals,
-            });
-        }
-    }
-    states
-}
-
-type Case = (String, Vec<Position>, Vec<PartId>);
-
-fn cases(loom: &Loom) -> Vec<Case> {
-    let of = |pick: fn(&loom::LoomCircuit) -> &[PartId]| {
-        let mut all: Vec<PartId> = loom.circuits.iter().flat_map(pick).copied().collect();
-        all.sort();
-        all.dedup();
-        all
-    };
-    let wanted = of(|c| &c.only);
-    let barring = of(|c| &c.unless);
-    let auto = of(|c| c.auto.as_slice());
-    let all_on = vec![Position::On; loom.circuits.len()];
-    let names = |list: &[PartId]| {
-        let words: Vec<&str> = list.iter().map(|s| loom.part(*s).label.as_str()).collect();
-        words.join(" and ")
-    };
-    let free: Vec<PartId> = wanted
+/// The name of a state: what the supply does, what is on, what the vehicle tells.
+fn named(loom: &Loom, supply: SupplyState, positions: &[Position], signals: &[PartId]) -> String {
+    let mut name = format!("{}, {}", supply_word(supply), turned(loom, positions));
+    let labels: Vec<&str> = signals
         .iter()
-        .copied()
-        .filter(|s| !barring.contains(s))
+        .map(|s| loom.part(*s).label.as_str())
         .collect();
-    let mut cases = vec![("everything on".to_owned(), all_on.clone(), free.clone())];
-    if !barring.is_empty() {
-        let mut with = free.clone();
-        with.extend(&barring);
-        cases.push((
-            format!("everything on, with {}", names(&barring)),
-            all_on.clone(),
-            with,
-        ));
+    if !labels.is_empty() {
+        name += &format!(", with {}", joined(&labels));
     }
-    if !auto.is_empty() {
-        let turned = loom.circuits.iter().map(|c| match c.auto {
-            Some(_) => Position::Auto,
-            None => Position::On,
-        });
-        let mut with = free;
-        with.extend(auto.iter().filter(|s| !barring.contains(s)));
-        cases.push((
-            format!("with {}, switches on auto", names(&auto)),
-            turned.collect(),
-            with,
-        ));
+    name
+}
+
+/// A supply state in reports.
+pub(crate) fn supply_word(supply: SupplyState) -> &'static str {
+    match supply {
+        SupplyState::KeyOn => "engine off",
+        other => other.word(),
     }
-    cases
+}
+
+/// "a, b and c".
+pub(crate) fn joined(words: &[&str]) -> String {
+    match words {
+        [] => String::new(),
+        [one] => (*one).to_owned(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
+}
+
+fn turned(loom: &Loom, positions: &[Position]) -> String {
+    let switched: Vec<(&str, Position)> = loom
+        .circuits
+        .iter()
+        .zip(positions)
+        .filter(|(c, _)| c.switch.is_some())
+        .map(|(c, p)| (c.name.as_str(), *p))
+        .collect();
+    let of = |wanted: Position| -> Vec<&str> {
+        let with = switched.iter().filter(|(_, p)| *p == wanted);
+        with.map(|(name, _)| *name).collect()
+    };
+    let (on, auto, off) = (of(Position::On), of(Position::Auto), of(Position::Off));
+    let auto_words = |list: &[&str]| format!("{} on auto", joined(list));
+    match (on.len(), auto.len(), off.len()) {
+        (_, 0, 0) => "everything on".to_owned(),
+        (0, 0, _) => "switches off".to_owned(),
+        (_, 0, 1) if on.len() > 2 => format!("everything on but {}", off[0]),
+        (_, 0, _) => format!("{} on", joined(&on)),
+        (0, _, 0) => "switches on auto".to_owned(),
+        (_, _, 0) if on.len() > 2 => format!("{}, everything else on", auto_words(&auto)),
+        (0, _, _) => auto_words(&auto),
+        _ => format!("{} on, {}", joined(&on), auto_words(&auto)),
+    }
 }

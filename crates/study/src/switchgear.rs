@@ -15,10 +15,14 @@ pub(crate) struct Carried {
 }
 
 /// What the contact of a switch or relay carries at most.
-pub(crate) fn carried(d: &Design, settled: &[Settled], part: PartId) -> Carried {
+pub(crate) fn carried(
+    d: &Design,
+    settled: &[impl std::borrow::Borrow<Settled>],
+    part: PartId,
+) -> Carried {
     let amps = settled
         .iter()
-        .map(|s| s.part_amps[part.0 as usize].abs())
+        .map(|s| s.borrow().part_amps[part.0 as usize].abs())
         .fold(0.0, f64::max);
     let works_coil = match &d.loom.part(part).kind {
         PartKind::Switch(s) => s.breaks.is_some(),

@@ -64,7 +64,11 @@ pub(crate) fn fuse(d: &Design, part: PartId, ask: &Demand) -> Vec<String> {
 }
 
 /// What a relay or switch must bear and does.
-pub(crate) fn part(d: &Design, settled: &[Settled], id: PartId) -> Option<PartAnswer> {
+pub(crate) fn part(
+    d: &Design,
+    settled: &[impl std::borrow::Borrow<Settled>],
+    id: PartId,
+) -> Option<PartAnswer> {
     match &d.loom.part(id).kind {
         PartKind::Relay(r) => {
             let kind = d.stock.relay(&r.kind, d.loom.supply.system.volts())?;
@@ -92,13 +96,18 @@ pub(crate) fn contact_bears(
     rating.of(load).si().min(hot).max(0.0)
 }
 
-fn relay(d: &Design, settled: &[Settled], id: PartId, kind: &RelayKind) -> PartAnswer {
+fn relay(
+    d: &Design,
+    settled: &[impl std::borrow::Borrow<Settled>],
+    id: PartId,
+    kind: &RelayKind,
+) -> PartAnswer {
     let c = switchgear::carried(d, settled, id);
     let p = d.loom.part(id);
     let celsius = in_celsius(d.loom.place(p.place).heat);
     let breaks = matches!(&p.kind, PartKind::Relay(r) if r.contact == "87a");
     let bears = contact_bears(kind, breaks, c.load, celsius);
-    let kelvin = crate::network::coil_kelvin(d, p.place, true);
+    let kelvin = crate::network::coil_kelvin(d, plan::SupplyState::Driving, p.place, true);
     let warm = physics::coil::pull_in_volts(kind.pull_in.si(), physics::conductor::T20, kelvin);
     PartAnswer {
         part: id,
@@ -124,7 +133,12 @@ fn relay(d: &Design, settled: &[Settled], id: PartId, kind: &RelayKind) -> PartA
     }
 }
 
-fn switch(d: &Design, settled: &[Settled], id: PartId, s: &loom::SwitchPart) -> PartAnswer {
+fn switch(
+    d: &Design,
+    settled: &[impl std::borrow::Borrow<Settled>],
+    id: PartId,
+    s: &loom::SwitchPart,
+) -> PartAnswer {
     let c = switchgear::carried(d, settled, id);
     let factor = switchgear::factor(d, c.load);
     let chosen = d.choice.switches[id.0 as usize].map(|i| &d.stock.switches[i]);

@@ -18,7 +18,7 @@ impl Builder<'_> {
     pub(super) fn add_circuit(&mut self, index: usize) {
         let plan = self.plan;
         let c = &plan.circuits[index];
-        let Some((out, fuse)) = self.source(index) else {
+        let Some((mut out, fuse)) = self.source(index) else {
             return;
         };
         let supply = self.trace(index, Role::Supply, fuse);
@@ -29,9 +29,11 @@ impl Builder<'_> {
             relay: None,
             conditions: Vec::new(),
             switch: None,
+            cutout: None,
             only: self.signals_of(&c.only),
             unless: self.signals_of(&c.unless),
             auto: None,
+            ignition_on_auto: false,
             ignition: c.live.is_some_and(|l| l.value == Live::Ignition),
             loads: Vec::new(),
             drop: c.drop.map_or(plan.job.drop, |d| d.value).si(),
@@ -41,6 +43,11 @@ impl Builder<'_> {
             .switch
             .as_ref()
             .and_then(|s| self.signals_of(s.auto.as_slice()).pop());
+        if let Some(wish) = &c.cutout {
+            let cutout = self.add_cutout(index, wish, supply, out);
+            made.cutout = Some(cutout);
+            out = self.pin(cutout, "87");
+        }
         let switch = c.switch.as_ref().map(|s| self.add_switch(index, s));
         made.switch = switch;
         let root = if let Some(wish) = &c.relay {
@@ -281,18 +288,22 @@ impl Builder<'_> {
         } else {
             base
         };
+        let volts = self.plan.supply.system.volts();
+        let class = load.class.as_ref();
+        let class = class.and_then(|c| self.stock.supply_class(&c.value, volts));
         let kind = PartKind::Load(LoadPart {
             kind: load.kind,
             rated: load.rated,
             at: self.rated_volts(load),
             start: load.start,
-            lowest: load.lowest,
-            highest: load.highest,
+            lowest: load.lowest.or(class.map(|c| c.lowest)),
+            highest: load.highest.or(class.map(|c| c.highest)),
             drop: load.drop.map_or_else(
                 || c.drop.map_or(self.plan.job.drop, |d| d.value),
                 |d| d.value,
             ),
             hazard: load.hazard,
+            duty: load.duty,
         });
         let at = (self.place(&load.place.value), Some(index), load.span);
         let part = self.add_part(name, label, kind, at);

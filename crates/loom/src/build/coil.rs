@@ -58,7 +58,11 @@ impl Builder<'_> {
 
     /// The earth of a coil: as said, or the body where it stands; where the circuit has a wire back
     /// to the battery there may be no body to use, and the coil shares that wire.
-    fn coil_earth(&self, circuit: &Name, stands: Option<(&Name, Option<&Name>)>) -> String {
+    pub(super) fn coil_earth(
+        &self,
+        circuit: &Name,
+        stands: Option<(&Name, Option<&Name>)>,
+    ) -> String {
         let wired_back = circuit.value == "battery"
             || self
                 .plan

@@ -3,6 +3,8 @@
 
 mod circuit;
 mod coil;
+mod cutout;
+mod ignition;
 mod overrides;
 mod run;
 mod supply;
@@ -30,6 +32,7 @@ pub fn build(plan: &Plan, stock: &Stock) -> (Option<Loom>, Vec<Finding>) {
         b.add_circuit(index);
     }
     b.add_returns();
+    b.note_ignition();
     b.apply_overrides();
     b.lay_bundles();
     b.errors.sort_by_key(|e| e.span().unwrap_or_default());

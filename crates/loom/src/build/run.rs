@@ -92,7 +92,11 @@ impl Builder<'_> {
     fn comes_out(&self, pin: PinId) -> bool {
         let part = self.loom.part_of(pin);
         let movable = match &part.kind {
-            PartKind::Relay(_) | PartKind::Switch(_) | PartKind::Load(_) | PartKind::Box(_) => true,
+            PartKind::Relay(_)
+            | PartKind::Switch(_)
+            | PartKind::Cutout(_)
+            | PartKind::Load(_)
+            | PartKind::Box(_) => true,
             PartKind::Fuse(f) => f.way.is_some(),
             _ => false,
         };
@@ -175,7 +179,9 @@ impl Builder<'_> {
             PartKind::Earth(e) if e.to == EarthReturn::Body => vec!["crimp", "earth ring on body"],
             PartKind::Earth(_) => vec!["crimp", "ring on stud"],
             PartKind::Fuse(f) if f.way.is_none() => vec!["crimp"],
-            PartKind::Feed(_) | PartKind::Fuse(_) | PartKind::Switch(_) => vec!["crimp", "tab"],
+            PartKind::Feed(_) | PartKind::Fuse(_) | PartKind::Switch(_) | PartKind::Cutout(_) => {
+                vec!["crimp", "tab"]
+            }
             PartKind::Relay(_) => vec!["crimp", "relay socket contact"],
             PartKind::Splice | PartKind::Load(_) | PartKind::Signal(_) => vec!["splice crimp"],
             PartKind::Connector { .. } => vec!["crimp"],

@@ -134,6 +134,8 @@ impl Builder<'_> {
             let kind = PartKind::Signal(SignalPart {
                 gives: s.gives,
                 fused: s.fused,
+                when: s.when.clone(),
+                lamp: s.lamp,
             });
             let part = self.add_part(name, s.name.value.clone(), kind, (place, None, s.span));
             self.add_pin(part, "1");

@@ -27,6 +27,9 @@ impl Builder<'_> {
             if let Some(switch) = &c.switch {
                 self.check_switch(switch);
             }
+            for class in c.loads.iter().filter_map(|l| l.class.as_ref()) {
+                self.check_class(class);
+            }
         }
     }
 
@@ -53,6 +56,17 @@ impl Builder<'_> {
         };
         let says = format!("stock has no {what} “{}”", wish.value);
         self.error("not-in-stock", wish.span, says, &mend);
+    }
+
+    /// The class of a load must be one of this vehicle's voltage.
+    fn check_class(&mut self, wish: &Spanned<String>) {
+        let stock = self.stock;
+        let volts = self.plan.supply.system.volts();
+        let known = || stock.supply_classes.iter().filter(|c| c.volts == volts);
+        if !known().any(|c| c.code == wish.value) {
+            let what = format!("supply-voltage class of {volts} V");
+            self.unknown(&what, wish, known().map(|c| c.code.as_str()));
+        }
     }
 
     /// `[job]`: insulation, wall and sizes must exist in the wire family.

@@ -117,3 +117,21 @@ pub(super) fn grommets(stock: &Stock) -> Listing {
         stock.grommets.iter().map(|g| (line(g), &g.origin)),
     )
 }
+
+pub(super) fn supply_classes(stock: &Stock) -> Listing {
+    let heads = ["class", "vehicle V", "from V", "to V"];
+    let volts = |v: quantity::ElectricPotential| figures(quantity::Quantity::si(v), 3);
+    let line = |c: &crate::SupplyClass| {
+        vec![
+            c.code.clone(),
+            c.volts.to_string(),
+            volts(c.lowest),
+            volts(c.highest),
+        ]
+    };
+    listing(
+        "Supply-voltage classes",
+        &heads,
+        stock.supply_classes.iter().map(|c| (line(c), &c.origin)),
+    )
+}

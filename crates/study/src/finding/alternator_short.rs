@@ -1,10 +1,10 @@
 //! The battery feeds the vehicle although the engine runs.
 
-use super::{About, solved};
+use super::{About, lasting};
 use crate::answers::Answers;
 use crate::design::Design;
-use crate::state::SupplyState;
 use finding::{Finding, Weight};
+use plan::SupplyState;
 use quantity::{Quantity, figures};
 
 pub(super) const ABOUT: About = About {
@@ -22,7 +22,7 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
     };
     // Below the battery's own rested voltage it is the battery that gives.
     let rested = d.rested_volts(1.0);
-    let mut driving = solved(answers).filter(|s| s.state.supply == SupplyState::Driving);
+    let mut driving = lasting(answers).filter(|s| s.state.supply == SupplyState::Driving);
     let short = driving.find(|s| s.settled.at(post) < rested);
     let told = short.map(|s| {
         ABOUT.at(

@@ -46,7 +46,7 @@ fn larger(d: &Design, part: &Part, a: &PartAnswer) -> Option<String> {
     let breaks = r.contact == "87a";
     let celsius = in_celsius(d.loom.place(part.place).heat);
     let id = d.loom.part_named(&part.name)?;
-    let load = crate::switchgear::carried(d, &[], id).load;
+    let load = crate::switchgear::carried(d, &[] as &[crate::Settled], id).load;
     let volts = d.loom.supply.system.volts();
     let bears = |k: &stock::RelayKind| contact_bears(k, breaks, load, celsius);
     let able = d

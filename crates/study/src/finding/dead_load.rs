@@ -1,7 +1,7 @@
 //! A load that is asked to be on and gets too little voltage to work.
 
 use super::relay_fails::once_each;
-use super::{About, solved};
+use super::{About, lasting};
 use crate::answers::Answers;
 use crate::design::Design;
 use finding::{Finding, Weight};
@@ -18,25 +18,19 @@ pub(super) const ABOUT: About = About {
 
 fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
     let mut found = Vec::new();
-    for s in solved(answers) {
+    for s in lasting(answers) {
         for (i, c) in d.loom.circuits.iter().enumerate() {
-            let relay_out = c.relay.is_some_and(|r| !s.settled.energised[r.0 as usize]);
-            if !s.state.asks(d.loom, i) || relay_out {
+            let out = |part: Option<loom::PartId>| {
+                part.is_some_and(|p| !s.settled.energised[p.0 as usize])
+            };
+            // A relay that stays out has a finding of its own, and a cut-out is out on purpose.
+            if !s.state.asks(d.loom, i) || out(c.relay) || out(c.cutout) {
                 continue;
             }
             for load in &c.loads {
                 let p = d.loom.part(*load);
-                let PartKind::Load(l) = &p.kind else { continue };
-                let volts = s.settled.at(p.pins[0]) - s.settled.at(p.pins[1]);
-                let electronic = matches!(
-                    l.kind,
-                    plan::LoadKind::Electronics
-                        | plan::LoadKind::Socket
-                        | plan::LoadKind::Lamp(plan::LampKind::Led)
-                );
-                let usual =
-                    electronic.then(|| d.limits.value("lowest volts of electronics") * d.nominal());
-                let Some(lowest) = l.lowest.map(Quantity::si).or(usual) else {
+                let volts = s.settled.across(p.pins[0], p.pins[1]);
+                let Some(lowest) = lowest(d, *load) else {
                     continue;
                 };
                 if volts < lowest {
@@ -57,4 +51,20 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
         }
     }
     once_each(found)
+}
+
+/// The least voltage that a load works at: as said, or the usual one of electronics. Lamps, heaters and
+/// motors have none.
+pub(super) fn lowest(d: &Design, load: loom::PartId) -> Option<f64> {
+    let PartKind::Load(l) = &d.loom.part(load).kind else {
+        return None;
+    };
+    let electronic = matches!(
+        l.kind,
+        plan::LoadKind::Electronics
+            | plan::LoadKind::Socket
+            | plan::LoadKind::Lamp(plan::LampKind::Led)
+    );
+    let usual = electronic.then(|| d.limits.value("lowest volts of electronics") * d.nominal());
+    l.lowest.map(Quantity::si).or(usual)
 }

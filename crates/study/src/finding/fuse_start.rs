@@ -16,7 +16,8 @@ pub(super) const ABOUT: About = About {
 };
 
 fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
-    let settled: Vec<_> = answers.states.iter().map(|s| s.settled.clone()).collect();
+    let sized = answers.states.iter().take(answers.sized);
+    let settled: Vec<_> = sized.map(|s| &s.settled).collect();
     let mut found = Vec::new();
     for f in &answers.fuses {
         let Some((kind, rating)) = d.fuse(f.part) else {

@@ -5,8 +5,11 @@ mod above_table;
 mod alternator_short;
 mod assumed_heat;
 mod bare_tab;
+mod chatter;
 mod contact_overloaded;
 mod cut_short;
+mod cutout_overloaded;
+mod cutout_wrong;
 mod dead_load;
 mod drop;
 mod feed_overloaded;
@@ -15,14 +18,19 @@ mod fuse_breaking;
 mod fuse_far;
 mod fuse_loaded;
 mod fuse_start;
+mod idling_short;
 mod no_fit;
 mod no_grommet;
 mod not_solved;
+mod out_while_cranking;
 mod over_voltage;
 mod poor_earth;
+mod relay_drops;
 mod relay_fails;
 mod relay_hot;
 mod signal_overloaded;
+mod sneak_path;
+mod sneak_when_lost;
 mod spare_way;
 mod supply_overloaded;
 mod switch_overloaded;
@@ -70,7 +78,7 @@ impl About {
 }
 
 /// Every finding that a study can make, in the order in which equals are told.
-pub const LIST: [&About; 30] = [
+pub const LIST: [&About; 38] = [
     &unfused_feeder::ABOUT,
     &unfused_in_cab::ABOUT,
     &unshrouded_live::ABOUT,
@@ -79,12 +87,18 @@ pub const LIST: [&About; 30] = [
     &wire_hot::ABOUT,
     &not_solved::ABOUT,
     &supply_overloaded::ABOUT,
+    &sneak_path::ABOUT,
+    &chatter::ABOUT,
     &relay_fails::ABOUT,
+    &sneak_when_lost::ABOUT,
+    &relay_drops::ABOUT,
     &dead_load::ABOUT,
     &relay_hot::ABOUT,
     &alternator_short::ABOUT,
     &over_voltage::ABOUT,
     &cut_short::ABOUT,
+    &cutout_wrong::ABOUT,
+    &cutout_overloaded::ABOUT,
     &above_table::ABOUT,
     &drop::ABOUT,
     &contact_overloaded::ABOUT,
@@ -101,6 +115,8 @@ pub const LIST: [&About; 30] = [
     &no_fit::ABOUT,
     &unknown_fuse::ABOUT,
     &assumed_heat::ABOUT,
+    &idling_short::ABOUT,
+    &out_while_cranking::ABOUT,
 ];
 
 /// Everything found, the heaviest first.
@@ -140,6 +156,14 @@ fn overloaded<'a>(
         .filter(|p| p.amps > p.bears_a * (1.0 + 1e-6))
         .map(|p| (d.loom.part(p.part), p))
         .filter(move |(part, _)| kind(&part.kind))
+}
+
+/// The states that came to rest and last: not cranking.
+fn lasting(answers: &Answers) -> impl Iterator<Item = &StateAnswer> {
+    answers
+        .states
+        .iter()
+        .filter(|s| crate::survey::lasts(&s.state, &s.settled))
 }
 
 /// The states that could be solved.

@@ -18,14 +18,21 @@ fn find(_: &Design, answers: &Answers) -> Vec<Finding> {
         .states
         .iter()
         .filter_map(|s| Some((s, s.settled.failure.as_ref()?)));
+    let failed: Vec<_> = failed.collect();
+    let more = match failed.len() {
+        0 | 1 => String::new(),
+        n => format!("; so have {} more states", n - 1),
+    };
     failed
+        .first()
         .map(|(s, why)| {
             ABOUT.at(
                 [s.state.name.clone()],
-                format!("“{}” has no steady answer: {why}; its currents and temperatures below are not to be used", s.state.name),
+                format!("“{}” has no steady answer: {why}; its currents and temperatures below are not to be used{more}", s.state.name),
                 "a load may ask for more power than its wires can pass: check its rating, its length and the wire sizes set by hand",
             )
         })
+        .into_iter()
         .collect()
 }
 

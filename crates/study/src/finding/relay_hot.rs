@@ -1,7 +1,7 @@
 //! A relay that pulls in cold, and may not again once its coil is warm.
 
-use super::relay_fails::{asked, once_each};
-use super::{About, solved};
+use super::relay_fails::once_each;
+use super::{About, lasting};
 use crate::answers::Answers;
 use crate::design::Design;
 use crate::network::coil_kelvin;
@@ -21,8 +21,8 @@ pub(super) const ABOUT: About = About {
 
 fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
     let mut found = Vec::new();
-    for s in solved(answers) {
-        for relay in asked(d, &s.state) {
+    for s in lasting(answers) {
+        for relay in d.asked(&s.state) {
             let p = d.loom.part(relay);
             let PartKind::Relay(r) = &p.kind else {
                 continue;
@@ -30,7 +30,11 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
             let Some(kind) = d.stock.relay(&r.kind, d.loom.supply.system.volts()) else {
                 continue;
             };
-            let needs = pull_in_volts(kind.pull_in.si(), T20, coil_kelvin(d, p.place, true));
+            let needs = pull_in_volts(
+                kind.pull_in.si(),
+                T20,
+                coil_kelvin(d, s.state.supply, p.place, true),
+            );
             let gets = s.settled.at(p.pins[2]) - s.settled.at(p.pins[3]);
             if !s.settled.energised[relay.0 as usize] || gets >= needs {
                 continue;

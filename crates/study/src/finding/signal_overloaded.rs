@@ -6,6 +6,7 @@ use crate::design::Design;
 use crate::network::{coil_kelvin, coil_ohms};
 use finding::{Finding, Weight};
 use loom::{PartId, PartKind, PinId};
+use plan::SupplyState;
 use quantity::{Quantity, amperes};
 
 pub(super) const ABOUT: About = About {
@@ -69,7 +70,7 @@ fn cold_over_warm(d: &Design, signal: PartId) -> f64 {
         {
             continue;
         }
-        let warm = coil_ohms(kind, coil_kelvin(d, p.place, true));
+        let warm = coil_ohms(kind, coil_kelvin(d, SupplyState::Driving, p.place, true));
         let least = kind.coil_spread.0;
         let cold = kind
             .suppression_ohms

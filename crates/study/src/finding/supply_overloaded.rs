@@ -1,6 +1,6 @@
 //! More asked of the supply than it can give: the voltage at the battery's own posts gives way.
 
-use super::{About, solved};
+use super::{About, lasting};
 use crate::answers::Answers;
 use crate::design::Design;
 use finding::{Finding, Weight};
@@ -16,10 +16,11 @@ pub(super) const ABOUT: About = About {
 
 fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
     let least = d.limits.value("lowest volts of electronics") * d.nominal();
-    let sags = solved(answers).filter_map(|s| {
+    let sags = lasting(answers).filter_map(|s| {
         Some((s, s.settled.at(d.loom.parts[0].pins[0]))).filter(|(_, v)| *v < least)
     });
-    sags.map(|(s, volts)| {
+    let worst = sags.min_by(|a, b| a.1.total_cmp(&b.1));
+    worst.into_iter().map(|(s, volts)| {
         ABOUT.at(
             [d.loom.parts[0].name.clone()],
             format!(

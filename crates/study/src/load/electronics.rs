@@ -9,6 +9,7 @@ pub(super) const MODEL: Model = Model {
     contact: ContactLoad::Resistive,
     law: constant_power,
     start: capacitor,
+    on: wakes,
 };
 
 pub(super) fn constant_power(f: &Frame) -> Law {
@@ -17,6 +18,11 @@ pub(super) fn constant_power(f: &Frame) -> Law {
         lowest_volts: f.lowest(),
         highest_volts: f.highest(),
     }
+}
+
+/// It wakes once it draws a twentieth of its current (from memory).
+pub(super) fn wakes(f: &Frame, _: f64, amps: f64) -> bool {
+    amps >= f.limits.value("electronics wake") * f.rated_amps()
 }
 
 pub(super) fn capacitor(f: &Frame) -> Start {

@@ -16,4 +16,5 @@ pub(super) const MODEL: Model = Model {
         running: f.rated_amps(),
         seconds: 1.0,
     },
+    on: |f, volts, _| volts >= f.limits.value("heater warms") * f.rated_volts(),
 };

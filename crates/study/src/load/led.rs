@@ -8,4 +8,6 @@ pub(super) const MODEL: Model = Model {
     contact: ContactLoad::Resistive,
     law: electronics::constant_power,
     start: electronics::capacitor,
+    // A light-emitting diode glows at milliamperes, driver or not.
+    on: |f, _, amps| amps >= f.limits.value("LED glows"),
 };

@@ -1,5 +1,5 @@
 //! What each kind of load does electrically. One kind, one file: its law, its start, what a contact
-//! feels of it, on whose word.
+//! feels of it, what counts as on, on whose word.
 
 mod electronics;
 mod heater;
@@ -42,6 +42,8 @@ pub(crate) struct Model {
     pub law: fn(&Frame) -> Law,
     /// Its starting pulse.
     pub start: fn(&Frame) -> Start,
+    /// Whether it does anything that a person would notice, at these volts and amperes across it.
+    pub on: fn(&Frame, f64, f64) -> bool,
 }
 
 /// A load with what its law needs to know.

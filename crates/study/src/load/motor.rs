@@ -19,6 +19,7 @@ pub(super) const MODEL: Model = Model {
         running: f.rated_amps(),
         seconds: f.limits.value("motor start seconds"),
     },
+    on: |f, volts, _| volts >= f.limits.value("motor creeps") * f.rated_volts(),
 };
 
 fn multiple(f: &Frame) -> f64 {

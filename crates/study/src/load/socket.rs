@@ -7,4 +7,5 @@ pub(super) const MODEL: Model = Model {
     contact: ContactLoad::Resistive,
     law: electronics::constant_power,
     start: electronics::capacitor,
+    on: electronics::wakes,
 };

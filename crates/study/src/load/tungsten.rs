@@ -13,6 +13,7 @@ pub(super) const MODEL: Model = Model {
         rated_amps: f.rated_amps(),
     },
     start,
+    on: |f, volts, _| volts >= f.limits.value("lamp glows") * f.rated_volts(),
 };
 
 fn start(f: &Frame) -> Start {

@@ -41,7 +41,7 @@ pub(crate) fn lost(d: &Design, s: &Settled, load: PartId) -> Option<Lost> {
 /// Volts that another conductor saves along a wire, at its settled current and heat.
 pub(super) fn volts_saved(d: &Design, s: &Settled, wire: WireId, other: &Conductor) -> f64 {
     let i = wire.0 as usize;
-    let ohms = |c: &Conductor| d.copper_ohms(wire, c, s.mean_k[i]);
+    let ohms = |c: &Conductor| d.copper_ohms(wire, c, s.heat.mean[i]);
     (ohms(d.conductor(wire)) - ohms(other)) * s.wire_amps[i].abs()
 }
 
@@ -49,7 +49,7 @@ pub(super) fn volts_saved(d: &Design, s: &Settled, wire: WireId, other: &Conduct
 pub(crate) fn wire_loss(d: &Design, s: &Settled, load: PartId) -> f64 {
     let lost = |w: &WireId| {
         let i = w.0 as usize;
-        d.copper_ohms(*w, d.conductor(*w), s.mean_k[i]) * s.wire_amps[i].abs()
+        d.copper_ohms(*w, d.conductor(*w), s.heat.mean[i]) * s.wire_amps[i].abs()
     };
     d.paths.way(load).map(lost).sum()
 }

@@ -49,7 +49,7 @@ fn overload(case: &Case, kind: Option<&FuseKind>, rating: f64) -> Verdict {
     let around = case
         .settled
         .get(state)
-        .map_or(limit, |s| s.around_k[case.at()]);
+        .map_or(limit, |s| s.heat.around[case.at()]);
     // Margins of heat grow with the square of current; a part of the limit in amperes compares with tables.
     let bears = wire_heat::steady_amps(
         &crate::heat::body(d, case.conductor),

@@ -9,14 +9,9 @@ pub(super) fn judge(case: &Case) -> Option<Verdict> {
     let insulation = d.insulation(case.conductor);
     let limit = insulation.limit.si() - d.habits.margin_k;
     let (worst, state) = (0..case.settled.len())
-        .map(|i| {
-            (
-                case.kelvin(i, case.settled[i].wire_amps[case.at()].abs()),
-                i,
-            )
-        })
+        .map(|i| (case.kelvin(i, case.felt(i)), i))
         .max_by(|a, b| a.0.total_cmp(&b.0))?;
-    let around = case.settled[state].around_k[case.at()];
+    let around = case.settled[state].heat.around[case.at()];
     let celsius = |k: f64| ThermodynamicTemperature::from_si(k).show();
     // The rise that is left, as a part of the rise that is allowed; none is allowed in too hot a place.
     let allowed = (limit - around).max(1.0);

@@ -68,9 +68,36 @@ impl Case<'_> {
             .fold(0.0, f64::max)
     }
 
+    /// The steady current that heats the wire as its own does in a state, A.
+    fn felt(&self, state: usize) -> f64 {
+        let s = &self.settled[state];
+        let (amps, felt) = (s.wire_amps[self.at()].abs(), s.heat.felt[self.at()]);
+        // As found when the heat was worked out; a current looked at since then is felt in proportion.
+        match s.heat.amps[self.at()] {
+            found if found > 0.0 => felt * amps / found,
+            _ => amps,
+        }
+    }
+
     /// Whether the conductor is the chosen one: then what was settled holds as it is.
     fn is_chosen(&self) -> bool {
         std::ptr::eq(self.conductor, self.design.conductor(self.wire))
+    }
+
+    /// Hottest it gets at a current that some state asks of it, felt as its own is, K.
+    pub(crate) fn kelvin_at(&self, amps: f64) -> f64 {
+        let each = (0..self.settled.len()).map(|i| {
+            let now = self.settled[i].wire_amps[self.at()].abs();
+            let felt = self.felt(i);
+            // Where the state's own current is no less, the state has it right.
+            let felt = if now > 0.0 && amps > now {
+                felt * amps / now
+            } else {
+                felt
+            };
+            self.kelvin(i, felt)
+        });
+        each.fold(0.0, f64::max)
     }
 
     /// Hottest temperature of the conductor at these amperes, K. The bundle's heat is as settled; the
@@ -78,12 +105,12 @@ impl Case<'_> {
     fn kelvin(&self, state: usize, amps: f64) -> f64 {
         let s = &self.settled[state];
         let d = self.design;
-        let settled = s.hottest_k[self.at()];
-        let now = s.wire_amps[self.at()].abs();
+        let settled = s.heat.hottest[self.at()];
+        let now = s.heat.felt[self.at()];
         if self.is_chosen() && (amps - now).abs() < 1e-9 {
             return settled;
         }
-        let around = s.around_k[self.at()];
+        let around = s.heat.around[self.at()];
         let own = crate::heat::alone(d, d.conductor(self.wire), now, around);
         settled - own + crate::heat::alone(d, self.conductor, amps, around)
     }

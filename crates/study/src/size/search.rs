@@ -11,6 +11,7 @@ use crate::{fuse, load, switchgear};
 use loom::{PartId, PartKind, WireId};
 use quantity::Quantity;
 use rayon::prelude::*;
+use std::sync::Arc;
 
 /// Rounds of settling and growing. A wire grows by at least one size a round, and stock has some
 /// twenty sizes; more rounds than this means that no size will do.
@@ -189,17 +190,15 @@ fn by_ratings(d: &Design) -> Settled {
             _ => {}
         }
     }
-    let heat = crate::heat::all(d, &wire_amps);
-    Settled {
+    let mut guess = Settled {
         volts: vec![None; loom.pins.len()],
         wire_amps,
-        hottest_k: heat.hottest,
-        mean_k: heat.mean,
-        around_k: heat.around,
         part_amps,
         energised: vec![false; loom.parts.len()],
         ..Settled::default()
-    }
+    };
+    guess.heat = Arc::new(crate::heat::all(d, &guess, None));
+    guess
 }
 
 /// Rated amperes of the loads behind a fuse.
@@ -272,7 +271,9 @@ fn hopeless(
     largest: &[Verdict],
 ) -> Vec<&'static str> {
     let limit = d.insulation(d.conductor(wire)).limit.si() - d.habits.margin_k;
-    let too_hot = settled.iter().any(|s| s.around_k[wire.0 as usize] >= limit);
+    let too_hot = settled
+        .iter()
+        .any(|s| s.heat.around[wire.0 as usize] >= limit);
     let broken = largest.iter().filter(|v| !v.holds());
     broken
         .filter(|v| v.rule != "heat" || too_hot)
@@ -333,7 +334,7 @@ fn saved_already(d: &Design, s: &Settled, load: PartId) -> f64 {
     way.map(|w| {
         let i = w.0 as usize;
         let then = s.model.as_ref().and_then(|m| settled_ohms(m, *w));
-        let now = d.copper_ohms(*w, d.conductor(*w), s.mean_k[i]) + d.joint_ohms(*w);
+        let now = d.copper_ohms(*w, d.conductor(*w), s.heat.mean[i]) + d.joint_ohms(*w);
         then.map_or(0.0, |r| (r - now) * s.wire_amps[i].abs())
     })
     .sum()

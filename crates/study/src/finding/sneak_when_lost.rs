@@ -1,0 +1,57 @@
+//! Something comes on that nobody asked for, once one earth, wire or connector is lost.
+
+use super::About;
+use super::sneak_path::tale;
+use crate::answers::Answers;
+use crate::design::Design;
+use crate::lost::Lost;
+use finding::{Finding, Weight};
+use loom::PartKind;
+
+pub(super) const ABOUT: About = About {
+    id: "sneak-when-lost",
+    weight: Weight::Mend,
+    asks: "With any one earth, wire or connector lost, is still only that on which is asked for?",
+    source: "every state solved again with each of them lost; a stop where what comes on is a hazard",
+    find,
+};
+
+fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
+    let mut found: Vec<Finding> = Vec::new();
+    let mut told = Vec::new();
+    for s in answers.sneaks.iter().filter(|s| s.lost != Lost::Nothing) {
+        let names = [
+            s.lost.name(d.loom).to_owned(),
+            d.loom.part(s.on).name.clone(),
+        ];
+        // The same lamp by another wire of the same way is no news.
+        let kind = |l: Lost| std::mem::discriminant(&l);
+        let known = told
+            .iter()
+            .any(|(on, lost)| *on == s.on && *lost == kind(s.lost));
+        if known {
+            continue;
+        }
+        let mut f = ABOUT.at(names, tale(d, answers, s), mend(d, s.lost));
+        if matches!(&d.loom.part(s.on).kind, PartKind::Load(l) if l.hazard) {
+            f.weight = Weight::Stop;
+        }
+        found.push(f);
+        told.push((s.on, std::mem::discriminant(&s.lost)));
+    }
+    found
+}
+
+fn mend(d: &Design, lost: Lost) -> String {
+    match lost {
+        Lost::Earth(p) => format!(
+            "earth the relay’s coil apart from the loads at {}, and that earth well",
+            d.loom.part(p).name
+        ),
+        Lost::Connector(p) => format!(
+            "take the earths that pass {} to a point of their own, or through another connector",
+            d.loom.part(p).name
+        ),
+        _ => "give each circuit its own earth wire".to_owned(),
+    }
+}

@@ -1,0 +1,50 @@
+//! What counts as on: each kind of load has its own threshold, and a coil is on when it has pulled in.
+
+use crate::design::Design;
+use crate::load::{self, Frame};
+use crate::settle::Settled;
+use crate::state::State;
+use loom::{PartId, PartKind};
+
+/// Whether a load does anything that a person would notice.
+pub(crate) fn load_on(d: &Design, s: &Settled, part: PartId) -> bool {
+    let p = d.loom.part(part);
+    let PartKind::Load(l) = &p.kind else {
+        return false;
+    };
+    let frame = Frame {
+        load: l,
+        limits: &d.limits,
+        nominal: d.nominal(),
+    };
+    let volts = s.across(p.pins[0], p.pins[1]);
+    let amps = s.part_amps[part.0 as usize];
+    (load::model(l.kind).on)(&frame, volts.abs(), amps.abs())
+}
+
+/// Whether the vehicle's own lamps on a signal glow.
+pub(crate) fn own_lamp_on(d: &Design, s: &Settled, signal: PartId) -> bool {
+    let volts = s.at(d.loom.part(signal).pins[0]);
+    let rated = d.nominal() / 12.0 * d.limits.value("lamp volts");
+    volts >= d.limits.value("lamp glows") * rated
+}
+
+/// Loads that are on though nobody asked for them, relays that have pulled in unasked, and signals of the
+/// vehicle that are lit from here.
+pub(crate) fn unasked(d: &Design, state: &State, s: &Settled) -> Vec<PartId> {
+    let mut found = Vec::new();
+    for (i, c) in d.loom.circuits.iter().enumerate() {
+        if !state.asks(d.loom, i) {
+            found.extend(c.loads.iter().copied().filter(|l| load_on(d, s, *l)));
+        }
+    }
+    for (id, p) in d.loom.each_part() {
+        let PartKind::Signal(signal) = &p.kind else {
+            continue;
+        };
+        if signal.lamp.is_some() && !state.signals.contains(&id) && own_lamp_on(d, s, id) {
+            found.push(id);
+        }
+    }
+    found
+}

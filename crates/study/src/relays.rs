@@ -1,0 +1,124 @@
+//! Relays and cut-outs decided by the voltage that they really get, until nothing changes. What never
+//! comes to rest chatters, and its loop is told.
+
+use crate::design::Design;
+use crate::network::coil_kelvin;
+use crate::settle::Settled;
+use crate::state::State;
+use loom::{PartId, PartKind};
+use physics::coil;
+use physics::conductor::T20;
+use quantity::Quantity;
+
+/// One turn of a relay or a cut-out.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Flip {
+    /// The relay or cut-out.
+    pub part: PartId,
+    /// What it turns to: pulled in, or letting current through.
+    pub on: bool,
+    /// The voltage that makes it turn, V.
+    pub volts: f64,
+}
+
+/// Rounds in which all turn at once; a loom whose relays wait for one another needs one each.
+const ROUNDS: usize = 24;
+/// Turns one at a time, after turning all at once went round in a circle.
+const TURNS: usize = 200;
+
+/// Solves with `solve` and turns relays until none wants to turn, or tells the circle they go round in.
+pub(crate) fn settle<E>(
+    d: &Design,
+    state: &State,
+    s: &mut Settled,
+    mut solve: impl FnMut(&mut Settled) -> Result<(), E>,
+) -> Result<(), E> {
+    s.chatter.clear();
+    let mut met: Vec<Vec<bool>> = Vec::new();
+    for _ in 0..ROUNDS {
+        solve(s)?;
+        let flips = wishes(d, state, s);
+        if flips.is_empty() {
+            return Ok(());
+        }
+        if met.contains(&s.energised) {
+            return one_by_one(d, state, s, solve);
+        }
+        met.push(s.energised.clone());
+        for f in flips {
+            s.energised[f.part.0 as usize] = f.on;
+        }
+    }
+    one_by_one(d, state, s, solve)
+}
+
+/// Relays that turn at the very same moment may go round in a circle that real ones leave, one being
+/// quicker: so the circle counts only when they go round one at a time as well.
+fn one_by_one<E>(
+    d: &Design,
+    state: &State,
+    s: &mut Settled,
+    mut solve: impl FnMut(&mut Settled) -> Result<(), E>,
+) -> Result<(), E> {
+    let mut met: Vec<Vec<bool>> = Vec::new();
+    let mut turned: Vec<Flip> = Vec::new();
+    for _ in 0..TURNS {
+        solve(s)?;
+        let Some(flip) = wishes(d, state, s).first().copied() else {
+            return Ok(());
+        };
+        if let Some(since) = met.iter().position(|m| *m == s.energised) {
+            s.chatter = turned[since..].to_vec();
+            return Ok(());
+        }
+        met.push(s.energised.clone());
+        turned.push(flip);
+        s.energised[flip.part.0 as usize] = flip.on;
+    }
+    s.chatter = turned;
+    Ok(())
+}
+
+/// What wants to turn. A relay that rests pulls in at its pull-in voltage, one that holds lets go below
+/// its drop-out voltage, both at the temperature of its coil; a cut-out goes by its own two voltages.
+fn wishes(d: &Design, state: &State, s: &Settled) -> Vec<Flip> {
+    let mut flips = Vec::new();
+    for (id, part) in d.loom.each_part() {
+        let on = s.energised[id.0 as usize];
+        let (volts, holds) = match &part.kind {
+            PartKind::Relay(_) => {
+                let Some(kind) = d.relay(id) else {
+                    continue;
+                };
+                // A coil with a resistor across it pulls in either way round.
+                let volts = s.across(part.pins[2], part.pins[3]).abs();
+                let needed = if on { kind.drop_out } else { kind.pull_in };
+                let kelvin = coil_kelvin(d, state.supply, part.place, on);
+                (
+                    volts,
+                    volts >= coil::pull_in_volts(needed.si(), T20, kelvin),
+                )
+            }
+            PartKind::Cutout(c) => {
+                let volts = s.across(part.pins[0], part.pins[2]);
+                let needed = if on { c.opens } else { c.closes };
+                (volts, volts >= needed.si())
+            }
+            _ => continue,
+        };
+        if holds != on {
+            flips.push(Flip {
+                part: id,
+                on: holds,
+                volts,
+            });
+        }
+    }
+    flips
+}
+
+/// How relays and cut-outs stand before anything is switched on.
+pub(crate) fn at_rest(d: &Design) -> Vec<bool> {
+    let closed = |p: &loom::Part| matches!(p.kind, PartKind::Cutout(_));
+    d.loom.parts.iter().map(closed).collect()
+}

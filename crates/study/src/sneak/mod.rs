@@ -1,0 +1,220 @@
+//! Sneak paths: in every state only what is asked for may be on, with the loom whole and with each
+//! earth, wire and connector lost, one at a time. What is on unasked is told with the path that its
+//! current takes.
+
+mod path;
+mod reach;
+#[cfg(test)]
+mod tests;
+mod words;
+
+use crate::design::Design;
+use crate::heat::Heat;
+use crate::lost::Lost;
+use crate::on::unasked;
+use crate::settle::{self, Settled};
+use crate::state::State;
+use loom::{PartId, PartKind};
+use plan::SupplyState;
+use rayon::prelude::*;
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
+pub use path::{Direction, Step, Through};
+pub(crate) use words::words;
+
+/// Something on that nobody asked for.
+#[derive(Clone, Debug)]
+pub struct Sneak {
+    /// The state, index into the states tried.
+    pub state: usize,
+    /// What has come off.
+    pub lost: Lost,
+    /// What is on: a load, or a signal of the vehicle.
+    pub on: PartId,
+    /// Volts across it.
+    pub volts: f64,
+    /// Amperes through it.
+    pub amps: f64,
+    /// Relays that have pulled in though nothing asks them to, which let it through.
+    pub relays: Vec<Pulled>,
+    /// The way of the current, from the battery out and back: of the first such relay's coil, or of
+    /// the thing itself.
+    pub path: Vec<Step>,
+}
+
+/// A relay that pulled in unasked.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Pulled {
+    /// The relay.
+    pub relay: PartId,
+    /// What its coil gets, V.
+    pub volts: f64,
+}
+
+/// Currents below this change nothing when they are lost, A.
+const NO_AMPS: f64 = 1e-6;
+
+/// Every sneak path: of the whole loom in every state, and with each thing lost in the states where that
+/// could change anything. The same thing found in a later state is left out.
+pub(crate) fn find(d: &Design, states: &[State], seen: &[Settled], heat: &Arc<Heat>) -> Vec<Sneak> {
+    let whole: Vec<Sneak> = states
+        .par_iter()
+        .enumerate()
+        .flat_map_iter(|(i, state)| {
+            let s = &seen[i];
+            let calm = s.failure.is_none() && s.chatter.is_empty();
+            let wrong = if calm {
+                unasked(d, state, s)
+            } else {
+                Vec::new()
+            };
+            tell(d, (i, state), Lost::Nothing, wrong, heat, s)
+        })
+        .collect();
+    let known: BTreeSet<PartId> = whole.iter().map(|s| s.on).collect();
+    let losses = Lost::each(d.loom);
+    let tries = to_lose(d, states, seen, &losses);
+    let lost: Vec<Sneak> = tries
+        .par_iter()
+        .flat_map_iter(|&(i, lost)| {
+            let start = &seen[i].energised;
+            let s = settle::glance(d, (&states[i], lost), heat, Some(start));
+            let calm = s.failure.is_none() && s.chatter.is_empty();
+            let mut wrong = if calm {
+                unasked(d, &states[i], &s)
+            } else {
+                Vec::new()
+            };
+            wrong.retain(|on| !known.contains(on));
+            tell(d, (i, &states[i]), lost, wrong, heat, &s)
+        })
+        .collect();
+    once(whole.into_iter().chain(lost))
+}
+
+/// The losses that could turn something on, each in its states. What carries nothing changes nothing; a
+/// loss after which current reaches only what is asked for turns nothing on.
+fn to_lose(d: &Design, states: &[State], seen: &[Settled], losses: &[Lost]) -> Vec<(usize, Lost)> {
+    let per_state = |(i, state): (usize, &State)| {
+        let s = &seen[i];
+        let worth =
+            state.supply != SupplyState::Cranking && s.failure.is_none() && s.chatter.is_empty();
+        if !worth {
+            return Vec::new();
+        }
+        let mut reach = reach::Reach::new(d, state, s);
+        let flowing = Flowing::new(d, s);
+        let carrying = losses.iter().filter(|l| flowing.through(**l));
+        let found: Vec<(usize, Lost)> = carrying
+            .filter(|l| reach.may_wake(d, **l))
+            .map(|l| (i, *l))
+            .collect();
+        found
+    };
+    // Idling and driving reach the same things as the key alone does.
+    let differ =
+        |(_, s): &(usize, &State)| matches!(s.supply, SupplyState::Driving | SupplyState::Parked);
+    let chosen: Vec<(usize, &State)> = states.iter().enumerate().filter(differ).collect();
+    chosen.into_par_iter().flat_map_iter(per_state).collect()
+}
+
+/// What carries current in a state.
+struct Flowing<'a> {
+    s: &'a Settled,
+    /// By part: whether a wire that ends at it carries any.
+    parts: Vec<bool>,
+}
+
+impl<'a> Flowing<'a> {
+    fn new(d: &Design, s: &'a Settled) -> Self {
+        let mut parts = vec![false; d.loom.parts.len()];
+        for (w, amps) in d.loom.wires.iter().zip(&s.wire_amps) {
+            if amps.abs() > NO_AMPS {
+                for pin in [w.from, w.to] {
+                    parts[d.loom.pin(pin).part.0 as usize] = true;
+                }
+            }
+        }
+        Self { s, parts }
+    }
+
+    fn through(&self, lost: Lost) -> bool {
+        match lost {
+            Lost::Nothing => false,
+            Lost::Wire(w) => self.s.wire_amps[w.0 as usize].abs() > NO_AMPS,
+            Lost::Earth(p) | Lost::Connector(p) => self.parts[p.0 as usize],
+        }
+    }
+}
+
+/// Tells each with its path.
+fn tell(
+    d: &Design,
+    (i, state): (usize, &State),
+    lost: Lost,
+    wrong: Vec<PartId>,
+    heat: &Arc<Heat>,
+    s: &Settled,
+) -> Vec<Sneak> {
+    if wrong.is_empty() {
+        return Vec::new();
+    }
+    // The network is not kept for every state: solve this one again, from where it rests.
+    let again = settle::glance(d, (state, lost), heat, Some(&s.energised));
+    let flows = path::Flows::of(&again);
+    let pulled = pulled_unasked(d, state, s);
+    wrong
+        .into_iter()
+        .map(|on| {
+            let p = d.loom.part(on);
+            let is_load = matches!(p.kind, PartKind::Load(_));
+            let mine = |r: &&Pulled| d.loom.part(r.relay).circuit == p.circuit && is_load;
+            let relays: Vec<Pulled> = pulled.iter().filter(mine).copied().collect();
+            let through = match relays.first() {
+                Some(r) => Through::Coil(r.relay),
+                None if is_load => Through::Load(on),
+                None => Through::OwnLamp(on),
+            };
+            let volts = match is_load {
+                true => s.across(p.pins[0], p.pins[1]),
+                false => s.at(p.pins[0]),
+            };
+            Sneak {
+                state: i,
+                lost,
+                on,
+                volts,
+                amps: s.part_amps[on.0 as usize],
+                relays,
+                path: flows.as_ref().map_or_else(Vec::new, |f| f.path(through)),
+            }
+        })
+        .collect()
+}
+
+/// Relays that have pulled in though no switch or signal asks them to.
+fn pulled_unasked(d: &Design, state: &State, s: &Settled) -> Vec<Pulled> {
+    let asked = d.asked(state);
+    let relays = d.loom.each_part().filter(|(id, p)| {
+        matches!(p.kind, PartKind::Relay(_)) && s.energised[id.0 as usize] && !asked.contains(id)
+    });
+    relays
+        .map(|(relay, p)| Pulled {
+            relay,
+            volts: s.across(p.pins[2], p.pins[3]).abs(),
+        })
+        .collect()
+}
+
+/// The first of each: the same thing on through the same loss in another state is no news. A wire and the
+/// connector or earth at its end are one loss: the first that is found stands for them.
+fn once(found: impl Iterator<Item = Sneak>) -> Vec<Sneak> {
+    let mut told: Vec<Sneak> = Vec::new();
+    for f in found {
+        if !told.iter().any(|t| t.on == f.on && t.lost == f.lost) {
+            told.push(f);
+        }
+    }
+    told
+}

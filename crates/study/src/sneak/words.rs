@@ -1,0 +1,65 @@
+//! A path in words that a person can follow with a finger on the diagram.
+
+use super::{Direction, Step, Through};
+use crate::state::joined;
+use loom::Loom;
+
+/// "from the battery through F2, S2 and E2.1 (work lamps), then back through K3's coil, then …".
+pub(crate) fn words(loom: &Loom, path: &[Step]) -> String {
+    let shown: Vec<(String, Direction, bool)> = path
+        .iter()
+        .filter_map(|s| Some((name(loom, s.through)?, s.way, is_earth(s))))
+        .collect();
+    let mut said = String::from("from the battery");
+    let mut at = 0;
+    while at < shown.len() {
+        let (first, way, earth) = &shown[at];
+        if *earth {
+            said += &format!(" to {first}");
+            at += 1;
+            continue;
+        }
+        let same = shown[at..]
+            .iter()
+            .take_while(|(_, w, earth)| w == way && !earth);
+        let group: Vec<&str> = same.map(|(n, ..)| n.as_str()).collect();
+        let lead = match (at, way) {
+            (0, Direction::Forwards) => " through ",
+            (0, Direction::Backwards) => " back through ",
+            (_, Direction::Forwards) => ", then through ",
+            (_, Direction::Backwards) => ", then back through ",
+        };
+        said += lead;
+        said += &joined(&group);
+        at += group.len();
+    }
+    if !shown.last().is_some_and(|s| s.2) {
+        said += " to the battery";
+    }
+    said
+}
+
+fn is_earth(step: &Step) -> bool {
+    matches!(step.through, Through::Earth(_)) && step.way == Direction::Forwards
+}
+
+/// A thing on the way; wires and the vehicle's own wiring go without saying.
+fn name(loom: &Loom, through: Through) -> Option<String> {
+    let labelled = |p| {
+        let part = loom.part(p);
+        format!("{} ({})", part.name, part.label)
+    };
+    Some(match through {
+        Through::Load(p) => labelled(p),
+        Through::Coil(p) => format!("{}’s coil", loom.part(p).name),
+        Through::OwnLamp(p) => format!("the vehicle’s own lamps on “{}”", loom.part(p).label),
+        Through::Fuse(p) | Through::Contact(p) => loom.part(p).name.clone(),
+        Through::Sense(p) => format!("{}’s own supply", loom.part(p).name),
+        Through::Earth(p) => labelled(p),
+        Through::Feed(p) => match &loom.part(p).kind {
+            loom::PartKind::Signal(_) => format!("the signal “{}”", loom.part(p).label),
+            _ => return None,
+        },
+        Through::Wire(_) => return None,
+    })
+}

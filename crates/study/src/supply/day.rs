@@ -1,0 +1,147 @@
+//! A day of use, stepped through: each part's circuits on, the battery followed minute by minute.
+
+use super::Study;
+use super::answers::{Day, DayPart, DayPoint};
+use super::endure::circuit_named;
+use super::moment::Moment;
+use crate::state::State;
+use plan::{DayPart as Wish, SupplyState};
+use quantity::Quantity;
+
+/// Steps of a minute, or coarser so that a long list has no more than this many.
+const STEP_H: f64 = 1.0 / 60.0;
+const MOST_STEPS: f64 = 2000.0;
+
+/// Steps through the plan's list; none where the plan has none. It begins with a full battery.
+pub(super) fn step_through(s: &Study, wishes: &[Wish]) -> Option<Day> {
+    if wishes.is_empty() {
+        return None;
+    }
+    let whole: f64 = wishes.iter().map(|w| w.hours.value.si() / 3600.0).sum();
+    let mut walk = Walk {
+        study: s,
+        step_h: STEP_H.max(whole / MOST_STEPS),
+        hour: 0.0,
+        charge: 1.0,
+        running: false,
+        standing: None,
+        day: Day {
+            parts: Vec::new(),
+            points: Vec::new(),
+            from: 1.0,
+            to: 1.0,
+            lowest: (1.0, 0.0),
+            no_start: Vec::new(),
+            cut_out: Vec::new(),
+        },
+    };
+    for wish in wishes {
+        walk.part(wish);
+    }
+    let mut day = walk.day;
+    day.to = walk.charge;
+    Some(day)
+}
+
+struct Walk<'a> {
+    study: &'a Study<'a>,
+    step_h: f64,
+    hour: f64,
+    charge: f64,
+    /// Whether the engine runs.
+    running: bool,
+    /// How relays and cut-outs stand.
+    standing: Option<Vec<bool>>,
+    day: Day,
+}
+
+impl Walk<'_> {
+    fn part(&mut self, wish: &Wish) {
+        let s = self.study;
+        let on: Vec<usize> = wish
+            .on
+            .iter()
+            .filter_map(|n| circuit_named(s, &n.value))
+            .collect();
+        let state = s.moments.state(wish.supply, &on);
+        let starts = match wish.supply {
+            SupplyState::Cranking => true,
+            SupplyState::Idling | SupplyState::Driving => !self.running,
+            _ => false,
+        };
+        if starts && self.charge < s.reserve && s.moments.design.supply.starter > 0.0 {
+            self.day.no_start.push((self.hour, wish.what.clone()));
+        }
+        self.running = matches!(
+            wish.supply,
+            SupplyState::Idling | SupplyState::Driving | SupplyState::Cranking
+        );
+        let (from_h, hours) = (self.hour, wish.hours.value.si() / 3600.0);
+        let steps = (hours / self.step_h).ceil().max(1.0);
+        let mut into = 0.0;
+        for _ in 0..steps as usize {
+            into += self.step(&state, &on, hours / steps);
+        }
+        self.hour = from_h + hours;
+        self.day.parts.push(DayPart {
+            what: wish.what.clone(),
+            supply: wish.supply,
+            from_h,
+            to_h: self.hour,
+            on: wish.on.iter().map(|n| n.value.clone()).collect(),
+            charge: self.charge,
+            amps: into / steps,
+        });
+    }
+
+    /// One step; gives the current into the battery, A.
+    fn step(&mut self, state: &State, on: &[usize], hours: f64) -> f64 {
+        let s = self.study;
+        let m = s.moments.at(state, self.charge, self.standing.as_deref());
+        self.watch_cutouts(&m, on);
+        let amps = self.into_battery(state, &m);
+        let change = match amps >= 0.0 {
+            true => s.store.put_back_per_hour(amps),
+            false => -s.store.taken_per_hour(-amps),
+        };
+        self.day.points.push(DayPoint {
+            hour: self.hour,
+            charge: self.charge,
+            volts: m.volts,
+            amps,
+        });
+        self.charge = (self.charge + change * hours).clamp(0.0, 1.0);
+        self.hour += hours;
+        if self.charge < self.day.lowest.0 {
+            self.day.lowest = (self.charge, self.hour);
+        }
+        self.standing = Some(m.energised);
+        amps
+    }
+
+    /// Current into the battery: what the alternator has left and the battery takes, or what it gives.
+    fn into_battery(&self, state: &State, m: &Moment) -> f64 {
+        let s = self.study;
+        let unsaid = match state.supply {
+            SupplyState::Parked => s.unsaid_parked,
+            _ => 0.0,
+        };
+        match s.moments.design.supply.alternator_amps(state.supply) {
+            Some(gives) if m.battery < 1e-3 => s.store.accepts(self.charge, gives - m.alternator),
+            _ => -(m.battery + unsaid),
+        }
+    }
+
+    /// Notes the cut-outs of circuits that are on and have just let go.
+    fn watch_cutouts(&mut self, m: &Moment, on: &[usize]) {
+        let loom = self.study.moments.design.loom;
+        for c in &loom.circuits {
+            let Some(q) = c.cutout else { continue };
+            let is_on = c.switch.is_none() || on.iter().any(|o| loom.circuits[*o].name == c.name);
+            let was = self.standing.as_ref().is_none_or(|s| s[q.0 as usize]);
+            if is_on && was && !m.energised[q.0 as usize] {
+                self.day.cut_out.push((self.hour, c.name.clone()));
+            }
+        }
+    }
+}

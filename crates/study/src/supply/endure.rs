@@ -1,0 +1,130 @@
+//! How long things run with the engine off, from a full battery down to its reserve.
+
+use super::Study;
+use super::answers::{Endurance, RunEnd};
+use crate::state::{State, joined};
+use loom::PartId;
+use plan::{DayPart, SupplyState};
+
+/// Charge is followed in steps of this much.
+const STEP: f64 = 0.01;
+/// A current below this is no use of the battery, A.
+const NO_USE: f64 = 1e-3;
+
+/// Every circuit alone, what each part of the day has on with the engine off, and everything.
+pub(super) fn find(s: &Study, day: &[DayPart]) -> Vec<Endurance> {
+    let loom = s.moments.design.loom;
+    let always = always_live(s);
+    let mut sets: Vec<(String, Vec<usize>)> = Vec::new();
+    let mut add = |what: String, mut circuits: Vec<usize>| {
+        circuits.extend(&always);
+        circuits.sort_unstable();
+        circuits.dedup();
+        if !circuits.is_empty() && !sets.iter().any(|(_, c)| *c == circuits) {
+            sets.push((what, circuits));
+        }
+    };
+    let name = |c: usize| loom.circuits[c].name.as_str();
+    let always_names: Vec<&str> = always.iter().map(|c| name(*c)).collect();
+    add(joined(&always_names), always.clone());
+    for c in 0..loom.circuits.len() {
+        let what = match always_names.as_slice() {
+            [] => name(c).to_owned(),
+            names => format!("{} with {}", name(c), joined(names)),
+        };
+        add(what, vec![c]);
+    }
+    let off = |p: &&DayPart| matches!(p.supply, SupplyState::Parked | SupplyState::KeyOn);
+    for part in day.iter().filter(off) {
+        let circuits: Vec<usize> = part
+            .on
+            .iter()
+            .filter_map(|n| circuit_named(s, &n.value))
+            .collect();
+        let names: Vec<&str> = circuits.iter().map(|c| name(*c)).collect();
+        add(format!("{} ({})", part.what, joined(&names)), circuits);
+    }
+    add("everything".to_owned(), (0..loom.circuits.len()).collect());
+    sets.into_iter()
+        .filter_map(|(what, circuits)| run(s, what, circuits))
+        .collect()
+}
+
+/// The circuit of this name.
+pub(super) fn circuit_named(s: &Study, name: &str) -> Option<usize> {
+    s.moments
+        .design
+        .loom
+        .circuits
+        .iter()
+        .position(|c| c.name == name)
+}
+
+/// Circuits that draw with every switch off and the key out.
+fn always_live(s: &Study) -> Vec<usize> {
+    let loom = s.moments.design.loom;
+    let state = s.moments.state(SupplyState::Parked, &[]);
+    (0..loom.circuits.len())
+        .filter(|c| state.asks(loom, *c))
+        .collect()
+}
+
+/// The state in which these circuits run with the engine off: parked, or with the key on where one needs it.
+fn engine_off(s: &Study, circuits: &[usize]) -> Option<State> {
+    let loom = s.moments.design.loom;
+    let parked = s.moments.state(SupplyState::Parked, circuits);
+    if circuits.iter().all(|c| parked.asks(loom, *c)) {
+        return Some(parked);
+    }
+    let key_on = s.moments.state(SupplyState::KeyOn, circuits);
+    circuits
+        .iter()
+        .any(|c| key_on.asks(loom, *c))
+        .then_some(key_on)
+}
+
+fn run(s: &Study, what: String, circuits: Vec<usize>) -> Option<Endurance> {
+    let state = engine_off(s, &circuits)?;
+    let unsaid = match state.supply {
+        SupplyState::Parked => s.unsaid_parked,
+        _ => 0.0,
+    };
+    let cutouts: Vec<PartId> = circuits
+        .iter()
+        .filter_map(|c| s.moments.design.loom.circuits[*c].cutout)
+        .collect();
+    let (mut charge, mut hours, mut standing) = (1.0, 0.0, None);
+    let mut first = None;
+    let mut end = if s.reserve >= 1.0 {
+        RunEnd::AtOnce
+    } else {
+        RunEnd::Reserve
+    };
+    while charge > s.reserve + 1e-9 {
+        let m = s.moments.at(&state, charge, standing.as_deref());
+        let out = |q: &&PartId| !m.energised[q.0 as usize] || m.restless.contains(q);
+        if let Some(q) = cutouts.iter().find(out) {
+            end = RunEnd::CutOut(*q);
+            break;
+        }
+        let amps = m.battery + unsaid;
+        first.get_or_insert(amps);
+        if amps < NO_USE {
+            (hours, end) = (f64::INFINITY, RunEnd::Never);
+            break;
+        }
+        let step = STEP.min(charge - s.reserve);
+        hours += step / s.store.taken_per_hour(amps);
+        charge -= step;
+        standing = Some(m.energised);
+    }
+    Some(Endurance {
+        what,
+        circuits,
+        supply: state.supply,
+        amps: first.unwrap_or(0.0),
+        hours,
+        to_charge: charge,
+        end,
+    })
+}

@@ -1,0 +1,74 @@
+//! One moment: the network solved at a charge, with loads that switch themselves at their mean.
+
+use crate::design::Design;
+use crate::heat::Heat;
+use crate::lost::Lost;
+use crate::network::Piece;
+use crate::settle::{self, Settled, View};
+use crate::state::{Position, State};
+use loom::PartId;
+use std::sync::Arc;
+
+/// What one moment comes to.
+pub(super) struct Moment {
+    /// Current that the battery gives, A.
+    pub battery: f64,
+    /// Current that the alternator gives, A.
+    pub alternator: f64,
+    /// Voltage at the posts, V.
+    pub volts: f64,
+    /// How relays and cut-outs stand, by part.
+    pub energised: Vec<bool>,
+    /// Cut-outs and relays that can't come to rest.
+    pub restless: Vec<PartId>,
+}
+
+/// The network at any moment.
+pub(super) struct Moments<'a> {
+    pub design: &'a Design<'a>,
+    pub heat: Arc<Heat>,
+    /// Temperature of the battery, K.
+    pub kelvin: f64,
+}
+
+impl Moments<'_> {
+    /// A state at a charge; relays and cut-outs start as `from` left them.
+    pub fn at(&self, state: &State, charge: f64, from: Option<&[bool]>) -> Moment {
+        let d = self.design;
+        let view = View {
+            lost: Lost::Nothing,
+            battery: Some((charge, self.kelvin)),
+            mean_loads: true,
+            ..View::default()
+        };
+        let s = settle::glance_as(d, state, view, &self.heat, from);
+        let given = |wanted: Piece| amps_of(&s, wanted).map_or(0.0, |a| -a);
+        Moment {
+            battery: given(Piece::Battery),
+            alternator: given(Piece::Alternator),
+            volts: s.at(d.loom.parts[0].pins[0]),
+            restless: s.chattering(),
+            energised: s.energised,
+        }
+    }
+
+    /// A state with these circuits on and everything else as it rests, with the signals that they want.
+    pub fn state(&self, supply: plan::SupplyState, on: &[usize]) -> State {
+        let loom = self.design.loom;
+        let mut positions = crate::combine::at_rest(loom);
+        let mut signals = Vec::new();
+        for &c in on {
+            positions[c] = Position::On;
+            signals.extend(&loom.circuits[c].only);
+        }
+        let all: Vec<PartId> = signals.clone();
+        let there = crate::combine::possible(loom, supply, &all, &signals);
+        State::new(loom, supply, positions, there)
+    }
+}
+
+fn amps_of(s: &Settled, wanted: Piece) -> Option<f64> {
+    let m = s.model.as_ref()?;
+    let at = m.elements.iter().position(|e| e.piece == wanted)?;
+    m.amps.get(at).copied()
+}
