@@ -41,31 +41,6 @@ pub(crate) const PROTECTION: Later = &[
         &["P12", "P13"],
     ),
     (
-        "issue later: what a coil throws back when it is switched off",
-        &["R05"],
-    ),
-    (
-        "issue later: input capacitors by their value; a start is a multiple of the running current so far",
-        &["E02"],
-    ),
-    (
-        "issue later: battery life with the engine off, by Peukert",
-        &["B01", "B09"],
-    ),
-    (
-        "issue later: reserve capacity, load test, freezing and charge read from a battery",
-        &["B03", "B04", "B06", "B07"],
-    ),
-    ("issue later: parked drain in days", &["B08"]),
-    (
-        "issue later: alternator by speed, pulley ratio and regulated voltage by temperature",
-        &["A01", "A02", "A03"],
-    ),
-    (
-        "issue later: supply classes of ISO 16750-2 as states",
-        &["U01", "U02"],
-    ),
-    (
         "issue later: readings with the meter's own error, and service limits over joints",
         &["D04", "D07"],
     ),

@@ -116,7 +116,7 @@ pub(super) fn protects(walk: &Walk, name: &str, rest: &str) -> Outcome {
 pub(super) fn works(walk: &Walk, name: &str, rest: &str) -> Outcome {
     of(walk, name)?;
     let id = walk.part_of(name).ok_or("no such part")?;
-    let states = &walk.answers().states;
+    let states = &walk.answers().states[..walk.answers().sized];
     let held = |s: &&job::study::StateAnswer| s.settled.energised[id.0 as usize];
     let count = states.iter().filter(held).count();
     let only = |word: &str, with: bool| {
