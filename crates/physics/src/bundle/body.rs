@@ -1,23 +1,36 @@
-//! The round body that a bundle is taken for: its shares, its mixed conductivity, its way out.
-//! Takes heat per metre of each wire, gives temperatures.
+//! The round body that a bundle is taken for: its kinds of wire, its mixed conductivity, its way out.
+//! Takes the wires and their sleeve, gives what each kind resists in its own place and what leaves
+//! the outside.
 
 use super::{BundleWire, Sleeve, bundle_diameter};
-use crate::wire_heat::{RUNAWAY_K, surface_kelvin};
+use crate::wire_heat::{RUNAWAY_K, WireBody, surface_kelvin, surface_loss};
 use crate::{air, mixing, radiation, root, shell};
-use std::f64::consts::{PI, TAU};
+use std::f64::consts::PI;
+
+/// The gap is settled to this, K: below what the rest of the way out can tell.
+const WITHIN_K: f64 = 1e-9;
+
+/// Wires of one body.
+pub(super) struct Kind {
+    body: WireBody,
+    count: f64,
+    /// One wire's share of the cross-section of all wires.
+    pub share: f64,
+    /// One wire's own resistance when it lies in the middle: insulation and its share of the mix.
+    pub middle: f64,
+}
 
 /// A bundle as heat sees it.
 pub(super) struct Body {
     diameter: f64,
     /// Mixed conductivity inside, W/m·K.
-    k: f64,
+    pub k: f64,
     emissivity: f64,
-    ambient_k: f64,
+    pub ambient_k: f64,
     sleeve: Option<Sleeve>,
-    /// Each wire's share of the cross-section.
-    shares: Vec<f64>,
-    /// Each wire's own resistance when it lies in the middle: insulation and its share of the mix.
-    middles: Vec<f64>,
+    pub kinds: Vec<Kind>,
+    /// The kind of each wire, in the order given.
+    pub kind_of: Vec<usize>,
 }
 
 impl Body {
@@ -25,49 +38,69 @@ impl Body {
         let across: Vec<f64> = wires.iter().map(|wire| wire.body.outside_d).collect();
         let diameter = bundle_diameter(&across);
         let squares: f64 = across.iter().map(|d| d * d).sum();
-        let shares: Vec<f64> = across.iter().map(|d| d * d / squares).collect();
-        let k = mixed_k(wires, squares / (diameter * diameter), ambient_k);
-        let middles = wires
-            .iter()
-            .zip(&shares)
-            .map(|(wire, share)| {
-                let room = diameter * share.sqrt();
-                wire.body.insulation_resistance() + shell::resistance(wire.body.outside_d, room, k)
-            })
-            .collect();
         let around: f64 = across.iter().sum();
         let emissivity = wires
             .iter()
             .map(|wire| wire.body.emissivity * wire.body.outside_d / around)
             .sum();
+        let (mut kinds, kind_of) = sorted(wires, squares);
+        let k = mixed_k(&kinds, squares / (diameter * diameter), ambient_k);
+        for kind in &mut kinds {
+            let room = diameter * kind.share.sqrt();
+            let mix = shell::resistance(kind.body.outside_d, room, k);
+            kind.middle = kind.body.insulation_resistance() + mix;
+        }
         Self {
             diameter,
             k,
             emissivity,
             ambient_k,
             sleeve,
-            shares,
-            middles,
+            kinds,
+            kind_of,
         }
+    }
+
+    /// What the outermost surface sheds at `skin_k`, W/m, and the bundle's own surface with it, K.
+    pub(super) fn shedding(&self, skin_k: f64) -> (f64, f64) {
+        let (over, emissivity) = self.skin();
+        let shed = surface_loss(over, emissivity, skin_k, self.ambient_k);
+        (shed, self.beneath(skin_k, shed))
     }
 
     /// Temperature of the bundle's own surface when it sheds `heat` (W/m) in all.
     pub(super) fn outside_kelvin(&self, heat: f64) -> f64 {
+        let (over, emissivity) = self.skin();
+        let skin_k = surface_kelvin(over, emissivity, heat, self.ambient_k);
+        self.beneath(skin_k, heat)
+    }
+
+    /// Diameter and emissivity of the outermost surface.
+    fn skin(&self) -> (f64, f64) {
+        self.sleeve
+            .map_or((self.diameter, self.emissivity), |sleeve| {
+                let over = self.diameter + 2.0 * (sleeve.gap + sleeve.wall);
+                (over, sleeve.emissivity)
+            })
+    }
+
+    /// Temperature of the bundle's own surface beneath a skin at `skin_k` that passes `heat` (W/m).
+    fn beneath(&self, skin_k: f64, heat: f64) -> f64 {
         let Some(sleeve) = self.sleeve else {
-            return surface_kelvin(self.diameter, self.emissivity, heat, self.ambient_k);
+            return skin_k;
         };
         let bore = self.diameter + 2.0 * sleeve.gap;
-        let over = bore + 2.0 * sleeve.wall;
-        let skin = surface_kelvin(over, sleeve.emissivity, heat, self.ambient_k);
-        let inner = skin + heat * shell::resistance(bore, over, sleeve.k);
-        self.across_gap(bore, inner, heat).min(RUNAWAY_K)
+        let wall = shell::resistance(bore, bore + 2.0 * sleeve.wall, sleeve.k);
+        self.across_gap(sleeve, skin_k + heat * wall, heat)
+            .min(RUNAWAY_K)
     }
 
     /// Temperature inside the air gap that drives `heat` (W/m) to a bore at `bore_k`.
-    fn across_gap(&self, bore: f64, bore_k: f64, heat: f64) -> f64 {
-        let Some(sleeve) = self.sleeve.filter(|sleeve| sleeve.gap > 0.0) else {
+    fn across_gap(&self, sleeve: Sleeve, bore_k: f64, heat: f64) -> f64 {
+        if sleeve.gap <= 0.0 || heat <= 0.0 || bore_k >= RUNAWAY_K {
             return bore_k;
-        };
+        }
+        let bore = self.diameter + 2.0 * sleeve.gap;
         let emissivity =
             radiation::between(self.emissivity, sleeve.emissivity, self.diameter / bore);
         // Air at the cooler wall conducts a little less: the cautious side, and it stays monotone.
@@ -76,81 +109,46 @@ impl Body {
             let radiated = PI * self.diameter * radiation::flux(emissivity, hot, bore_k);
             (hot - bore_k) / still + radiated - heat
         };
-        if heat <= 0.0 || bore_k >= RUNAWAY_K {
-            return bore_k;
-        }
-        if short(RUNAWAY_K) < 0.0 {
+        // Without radiation the air alone would need the most.
+        let most = (bore_k + heat * still + WITHIN_K).min(RUNAWAY_K);
+        if short(most) < 0.0 {
             return RUNAWAY_K;
         }
-        root::bracketed(short, bore_k, RUNAWAY_K, 1e-9)
-    }
-
-    /// The wires, most heat for its share of the cross-section first.
-    pub(super) fn hottest_first(&self, heat: &[f64]) -> Vec<usize> {
-        let mut order: Vec<usize> = (0..heat.len()).collect();
-        let density = |i: usize| heat[i] / self.shares[i];
-        order.sort_by(|&a, &b| density(b).total_cmp(&density(a)).then(a.cmp(&b)));
-        order
-    }
-
-    /// How much hotter than the bundle's surface wire `middle` is, with the others around it.
-    pub(super) fn rise_in_middle(&self, middle: usize, heat: &[f64], order: &[usize]) -> f64 {
-        let mut within = heat[middle];
-        let mut rise = within * self.middles[middle];
-        let mut inner = self.shares[middle];
-        for &ring in order.iter().filter(|&&ring| ring != middle) {
-            let outer = inner + self.shares[ring];
-            rise += ring_rise(inner, outer, within, heat[ring]) / (TAU * self.k);
-            within += heat[ring];
-            inner = outer;
-        }
-        rise
+        root::bracketed(short, bore_k, most, WITHIN_K)
     }
 }
 
-/// `2πk` times the rise over a ring that makes `heat` evenly around `within`; by shares of area
-/// (radius squared) inside the ring's inner and outer edge.
-fn ring_rise(inner: f64, outer: f64, within: f64, heat: f64) -> f64 {
-    let log = 0.5 * (outer / inner).ln();
-    within * log + heat * (0.5 - inner / (outer - inner) * log)
+/// The kinds among the wires (`middle` still to come), and the kind of each wire.
+fn sorted(wires: &[BundleWire], squares: f64) -> (Vec<Kind>, Vec<usize>) {
+    let mut kinds: Vec<Kind> = Vec::new();
+    let mut kind_of = Vec::with_capacity(wires.len());
+    for wire in wires {
+        let known = kinds.iter().position(|kind| kind.body == wire.body);
+        let at = known.unwrap_or(kinds.len());
+        if known.is_none() {
+            kinds.push(Kind {
+                body: wire.body,
+                count: 0.0,
+                share: wire.body.outside_d.powi(2) / squares,
+                middle: 0.0,
+            });
+        }
+        kinds[at].count += 1.0;
+        kind_of.push(at);
+    }
+    (kinds, kind_of)
 }
 
 /// Conductivity of the bundle's inside; `filled` is how much of its round is wire.
-fn mixed_k(wires: &[BundleWire], filled: f64, ambient_k: f64) -> f64 {
-    let squares: f64 = wires.iter().map(|wire| wire.body.outside_d.powi(2)).sum();
-    let mut parts: Vec<(f64, f64)> = wires
+fn mixed_k(kinds: &[Kind], filled: f64, ambient_k: f64) -> f64 {
+    let mut parts: Vec<(f64, f64)> = kinds
         .iter()
-        .map(|wire| {
-            let copper = (wire.body.conductor_d / wire.body.outside_d).powi(2);
-            let solid = mixing::coated_cylinder(mixing::COPPER_K, wire.body.k_insulation, copper);
-            (filled * wire.body.outside_d.powi(2) / squares, solid)
+        .map(|kind| {
+            let copper = (kind.body.conductor_d / kind.body.outside_d).powi(2);
+            let solid = mixing::coated_cylinder(mixing::COPPER_K, kind.body.k_insulation, copper);
+            (filled * kind.count * kind.share, solid)
         })
         .collect();
     parts.push((1.0 - filled, air::at(ambient_k).k));
     mixing::bruggeman(&parts)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_ring_that_makes_nothing_is_a_shell() {
-        let rise = ring_rise(0.25, 1.0, 7.0, 0.0);
-        assert!((rise - 7.0 * 2.0_f64.ln()).abs() < 1e-12);
-    }
-
-    #[test]
-    fn a_whole_round_of_even_heat_rises_by_q_over_four_pi_k() {
-        // A vanishing middle, all heat in the ring: the textbook solid cylinder.
-        let rise = ring_rise(1e-12, 1.0, 0.0, 10.0) / (TAU * 0.4);
-        assert!((rise - 10.0 / (4.0 * PI * 0.4)).abs() < 1e-6);
-    }
-
-    #[test]
-    fn rings_join_without_a_seam() {
-        let whole = ring_rise(0.1, 1.0, 2.0, 9.0);
-        let parts = ring_rise(0.1, 0.4, 2.0, 3.0) + ring_rise(0.4, 1.0, 5.0, 6.0);
-        assert!((whole - parts).abs() < 1e-12);
-    }
 }

@@ -3,15 +3,17 @@
 use super::factor::Factor;
 use super::joins::Joins;
 use super::law::Tie;
-use super::{Flaw, Network, Node};
+use super::{Element, Flaw, Network, Node};
 
 /// What an element adds to.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Place {
-    /// Unknown of each terminal, if it has one.
-    pub(super) ends: [Option<u32>; 2],
-    /// Matrix entries: of `a`, of `b`, and between them.
-    pub(super) entries: [Option<usize>; 3],
+    /// Its terminals.
+    pub(super) nodes: [Node; 2],
+    /// Unknown of each terminal; ground's place where it has none.
+    pub(super) ends: [u32; 2],
+    /// Matrix entries: of `a`, of `b`, and between them; the sink where there is none.
+    pub(super) entries: [u32; 3],
 }
 
 /// A network's shape, and what was worked out from it.
@@ -19,9 +21,10 @@ pub(super) struct Shape {
     /// What the shape was made from, to know it again.
     key: (u32, Vec<(Node, Node, Tie)>),
     pub(super) joins: Joins,
-    /// Unknown of each node; none for those joined to ground.
-    pub(super) unknowns: Vec<Option<u32>>,
+    /// Unknown of each node; `count`, which is ground's place, for those joined to ground.
+    pub(super) unknowns: Vec<u32>,
     pub(super) places: Vec<Place>,
+    /// How many unknowns there are.
     pub(super) count: usize,
 }
 
@@ -31,27 +34,18 @@ impl Shape {
         network.inspect()?;
         let joins = Joins::find(network).0;
         let (unknowns, count) = number(&joins.roots);
-        let ends: Vec<[Option<u32>; 2]> = network
+        let pairs: Vec<(u32, u32)> = network
             .elements()
             .iter()
-            .map(|element| [element.a, element.b].map(|node| unknowns[node.index()]))
-            .collect();
-        let conducts: Vec<bool> = network
-            .elements()
-            .iter()
-            .map(|element| matches!(element.law.tie(), Tie::Conducts))
-            .collect();
-        let pairs: Vec<(u32, u32)> = ends
-            .iter()
-            .zip(&conducts)
-            .filter_map(|(ends, &conducts)| conducts.then_some((ends[0]?, ends[1]?)))
-            .filter(|(a, b)| a != b)
+            .filter(|element| conducts(element))
+            .map(|element| (unknowns[element.a.index()], unknowns[element.b.index()]))
+            .filter(|&(a, b)| a != b && a != count && b != count)
             .collect();
         let factor = Factor::new(count.max(1) as usize, &pairs);
-        let places = ends
+        let places = network
+            .elements()
             .iter()
-            .zip(&conducts)
-            .map(|(&ends, &conducts)| place(ends, conducts, &factor))
+            .map(|element| place(element, &unknowns, count, &factor))
             .collect();
         let key = key(network);
         let count = count as usize;
@@ -84,19 +78,21 @@ impl Shape {
     }
 }
 
-/// An unknown for each root but ground, in rising order, and how many.
-fn number(roots: &[Node]) -> (Vec<Option<u32>>, u32) {
-    let mut unknowns: Vec<Option<u32>> = Vec::with_capacity(roots.len());
-    let mut count = 0;
+/// An unknown for each root but ground, in rising order, and how many; ground has that number.
+fn number(roots: &[Node]) -> (Vec<u32>, u32) {
+    let is_unknown = |&(node, root): &(usize, &Node)| root.index() == node && node > 0;
+    let count = roots.iter().enumerate().filter(is_unknown).count() as u32;
+    let mut unknowns: Vec<u32> = Vec::with_capacity(roots.len());
+    let mut next = 0;
     for (node, root) in roots.iter().enumerate() {
         // A root has the lowest number of its tree, so its unknown is there already.
         unknowns.push(if *root == Node::GROUND {
-            None
+            count
         } else if root.index() < node {
             unknowns[root.index()]
         } else {
-            count += 1;
-            Some(count - 1)
+            next += 1;
+            next - 1
         });
     }
     (unknowns, count)
@@ -108,19 +104,26 @@ fn key(network: &Network) -> (u32, Vec<(Node, Node, Tie)>) {
     (network.nodes, ties.collect())
 }
 
-fn place(ends: [Option<u32>; 2], conducts: bool, factor: &Factor) -> Place {
+fn conducts(element: &Element) -> bool {
+    element.law.tie() == Tie::Conducts
+}
+
+fn place(element: &Element, unknowns: &[u32], ground: u32, factor: &Factor) -> Place {
+    let nodes = [element.a, element.b];
+    let ends = nodes.map(|node| unknowns[node.index()]);
     // An element across one unknown drives no current through the rest.
-    if !conducts || ends[0] == ends[1] {
-        return Place {
-            ends,
-            entries: [None; 3],
-        };
+    let conducts = conducts(element) && ends[0] != ends[1];
+    let entry = |i: u32, j: u32| {
+        if conducts && i != ground && j != ground {
+            factor.place(i, j)
+        } else {
+            factor.sink()
+        }
+    };
+    let [a, b] = ends;
+    Place {
+        nodes,
+        ends,
+        entries: [entry(a, a), entry(b, b), entry(a, b)],
     }
-    let entry = |i: Option<u32>, j: Option<u32>| Some(factor.place(i?, j?));
-    let entries = [
-        entry(ends[0], ends[0]),
-        entry(ends[1], ends[1]),
-        entry(ends[0], ends[1]),
-    ];
-    Place { ends, entries }
 }

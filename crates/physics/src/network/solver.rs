@@ -71,8 +71,6 @@ impl fmt::Display for Failure {
 impl std::error::Error for Failure {}
 
 /// Solves networks one after another, keeping the symbolic work while the shape stays.
-///
-/// Every solve starts afresh, so an answer never depends on the one before.
 #[derive(Default)]
 pub struct Solver {
     known: Option<(Shape, Factor)>,
@@ -84,8 +82,34 @@ impl Solver {
         Self::default()
     }
 
-    /// Solves a network; a new shape is inspected and analysed first.
+    /// Solves a network; a new shape is inspected and analysed first. It starts afresh, so the
+    /// answer never depends on the one before.
     pub fn solve(&mut self, network: &Network, knobs: &Knobs) -> Result<Solution, Failure> {
+        self.run(network, knobs, None)
+    }
+
+    /// Solves a network from voltages near its answer, by [`Node::index`]: those of the same network
+    /// before a value changed or a switch was thrown. Where there is one answer it is the one that
+    /// [`Solver::solve`] gives, sooner. Where there are two (a driver that has given up for want of
+    /// voltage could also hold out) it is the nearer one. A start that leads nowhere costs its
+    /// passes; then, and where it has another number of nodes, all is as with [`Solver::solve`].
+    pub fn solve_from(
+        &mut self,
+        network: &Network,
+        knobs: &Knobs,
+        start_volts: &[f64],
+    ) -> Result<Solution, Failure> {
+        let fits = start_volts.len() == network.nodes();
+        let usable = fits && start_volts.iter().all(|volts| volts.is_finite());
+        self.run(network, knobs, usable.then_some(start_volts))
+    }
+
+    fn run(
+        &mut self,
+        network: &Network,
+        knobs: &Knobs,
+        from: Option<&[f64]>,
+    ) -> Result<Solution, Failure> {
         if !self
             .known
             .as_ref()
@@ -103,7 +127,7 @@ impl Solver {
             }
             empty => empty.insert(Shape::new(network).map_err(Failure::Flawed)?),
         };
-        finish(shape, climb(shape, factor, network, knobs))
+        finish(shape, climb(shape, factor, network, knobs, from))
     }
 }
 

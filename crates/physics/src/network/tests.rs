@@ -3,6 +3,9 @@
 use super::*;
 use proptest::prelude::*;
 
+mod identities;
+mod start;
+
 const G: Node = Node::GROUND;
 
 fn solved(net: &Network) -> Solution {
