@@ -10,12 +10,12 @@ pub use finding::{At, Basis, Finding, Span, Weight, nearest};
 pub use loom::Loom;
 pub use plan::{EditError, Editor, Plan};
 pub use stock::{Listing, Stock, WHATS, list};
-pub use study::{Answers, LIST as FINDINGS};
+pub use study::{Answers, Comparison, LIST as FINDINGS, SupplyAnswers};
 pub use {loom, pack, plan, quantity, sheet, stock, study};
 
 use pack::{Content, Section, Subject};
 use sheet::{Sheet, Title};
-use study::Habits;
+use study::{Habits, Side, StateAnswer};
 
 /// A text with its name, as a face hands it in.
 #[derive(Clone, Debug)]
@@ -137,16 +137,16 @@ impl Job {
         }))
     }
 
+    /// A studied state with its network.
+    pub fn network(&self, state: usize) -> Option<StateAnswer> {
+        let habits = Habits::of(self.plan.as_ref()?);
+        let (loom, answers) = (self.loom()?, self.answers()?);
+        study::with_network(loom, &self.stock, &habits, answers, state)
+    }
+
     /// The network of a studied state as a deck for a circuit simulator.
     pub fn deck(&self, state: usize) -> Option<String> {
-        let answers = self.answers()?;
-        study::deck(
-            self.loom()?,
-            &self.stock,
-            &Habits::of(self.plan.as_ref()?),
-            answers,
-            state,
-        )
+        Some(study::deck(self.loom()?, &self.network(state)?))
     }
 
     fn subject(&self) -> Option<Subject<'_>> {
@@ -158,15 +158,19 @@ impl Job {
         })
     }
 
+    fn title(&self) -> Option<Title> {
+        let job = &self.plan.as_ref()?.job;
+        Some(Title {
+            title: job.title.clone(),
+            vehicle: job.vehicle.clone(),
+            owner: job.owner.clone(),
+        })
+    }
+
     /// The drawings: the circuit diagram, sheet by sheet.
     pub fn drawings(&self) -> Vec<Sheet> {
-        let Some(s) = self.subject() else {
+        let (Some(s), Some(title)) = (self.subject(), self.title()) else {
             return Vec::new();
-        };
-        let title = Title {
-            title: s.plan.job.title.clone(),
-            vehicle: s.plan.job.vehicle.clone(),
-            owner: s.plan.job.owner.clone(),
         };
         sheet::circuit(s.loom, s.answers, s.stock, &title)
     }
@@ -179,6 +183,65 @@ impl Job {
             Vec::new()
         };
         Some(pack::report(&self.subject()?, &sheets))
+    }
+
+    /// The supply over time, with the battery at a temperature.
+    pub fn supply(&self, battery: quantity::ThermodynamicTemperature) -> Option<SupplyAnswers> {
+        let plan = self.plan.as_ref()?;
+        let ask = study::SupplyAsk {
+            battery,
+            day: &plan.day,
+        };
+        let (loom, answers) = (self.loom()?, self.answers()?);
+        Some(study::supply(
+            loom,
+            &self.stock,
+            &Habits::of(plan),
+            answers,
+            &ask,
+        ))
+    }
+
+    /// The chart of the plan's day.
+    pub fn day_chart(&self, supply: &SupplyAnswers) -> Option<Sheet> {
+        let title = self.title()?;
+        supply
+            .day
+            .as_ref()
+            .map(|day| sheet::day(day, supply.reserve.charge, &title))
+    }
+
+    /// What the supply answers, in a person's words, with the chart if it is handed in.
+    pub fn supply_report(&self, supply: &SupplyAnswers, chart: Option<&Sheet>) -> Option<Content> {
+        Some(pack::supply(&self.subject()?, supply, chart))
+    }
+
+    /// This plan beside another.
+    pub fn compare(&self, other: &Self) -> Option<Comparison> {
+        let (first, second) = (self.plan.as_ref()?, other.plan.as_ref()?);
+        let habits = [Habits::of(first), Habits::of(second)];
+        Some(study::compare(
+            &self.side(&habits[0])?,
+            &other.side(&habits[1])?,
+        ))
+    }
+
+    fn side<'a>(&'a self, habits: &'a Habits) -> Option<Side<'a>> {
+        Some(Side {
+            loom: self.loom()?,
+            stock: &self.stock,
+            habits,
+            answers: self.answers()?,
+        })
+    }
+
+    /// The same in words and tables.
+    pub fn comparison(&self, other: &Self, compared: &Comparison) -> Option<Content> {
+        Some(pack::comparison(
+            &self.subject()?,
+            &other.subject()?,
+            compared,
+        ))
     }
 
     /// The whole reason of one wire, fuse or part.

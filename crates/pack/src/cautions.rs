@@ -14,10 +14,12 @@ pub const CAUTIONS: [&str; 9] = [
 ];
 
 /// What a study looks at.
-pub const CHECKED: &str = "Currents, voltages and temperatures with everything on, engine running and engine off; \
+pub const CHECKED: &str = "Currents and voltages in every state that was tried, temperatures in those that last; \
 every wire against heat in its bundle, the rule set's table, its fuse and its loads' voltage drop; every fuse against \
-steady load, heat, start and what the battery can push; contacts by kind of load; relay coils at their own heat; earths, covers and grommets.";
+steady load, heat, start and what the battery can push; contacts by kind of load; relay coils at their own heat, and on a cold \
+morning while the starter pulls the battery down; in every state, that only what is asked for is on, by whatever path current \
+could come; earths, covers and grommets.";
 
 /// What it does not look at yet. The pack says so rather than stay silent.
-pub const NOT_CHECKED: &str = "Single switch positions, idling, parked and cranking, what happens in time after a fault, workmanship, the \
-vehicle's own wiring and anything that the plan does not say. Read the vehicle's own manual.";
+pub const NOT_CHECKED: &str = "What happens in time after a fault, two things gone wrong at once, workmanship, the vehicle's own wiring and \
+anything that the plan does not say. Read the vehicle's own manual.";

@@ -78,6 +78,15 @@ fn block(b: &Block) -> Markup {
     }
 }
 
+/// A cell of many words keeps some width on a phone, where the table scrolls sideways; else it would grow tall.
+fn long(cell: &str) -> &'static str {
+    if cell.chars().count() > 28 {
+        " long"
+    } else {
+        ""
+    }
+}
+
 fn table(t: &Table) -> Markup {
     let class = |i: usize| {
         if t.columns[i].align == Align::Right {
@@ -92,7 +101,7 @@ fn table(t: &Table) -> Markup {
                 thead { tr { @for (i, c) in t.columns.iter().enumerate() { th scope="col" class=(class(i)) { (c.title) } } } }
                 tbody {
                     @for row in &t.rows {
-                        tr { @for (i, cell) in row.iter().enumerate() { td class=(class(i)) { (cell) } } }
+                        tr { @for (i, cell) in row.iter().enumerate() { td class={ (class(i)) (long(cell)) } { (cell) } } }
                     }
                 }
             }

@@ -5,18 +5,25 @@
 //! Absent from this room: the command line, the page, files, how anything was worked out.
 
 mod cautions;
+mod comparison;
 mod content;
 mod html;
 #[cfg(feature = "pdf")]
 mod pdf;
 mod report;
+mod seen;
+mod supply;
 mod tables;
+mod tried;
 mod why;
+mod words;
 
 pub use cautions::{CAUTIONS, CHECKED, NOT_CHECKED};
+pub use comparison::comparison;
 pub use content::{Align, Block, Column, Content, Section, Table};
 pub use html::{STYLE, around, fragment, page};
 #[cfg(feature = "pdf")]
 pub use pdf::{PdfError, pdf};
 pub use report::{Subject, report};
+pub use supply::supply;
 pub use why::why;

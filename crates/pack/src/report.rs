@@ -2,7 +2,7 @@
 
 use crate::cautions::{CAUTIONS, CHECKED, NOT_CHECKED};
 use crate::content::{Block, Content, Section};
-use crate::tables;
+use crate::{seen, tables, tried};
 use finding::{Finding, Weight};
 use loom::Loom;
 use plan::Plan;
@@ -33,7 +33,7 @@ pub fn report(s: &Subject, drawings: &[Sheet]) -> Content {
     let drawn = !drawings.is_empty();
     if drawn {
         // A document that is worked from says what can hurt before it shows how.
-        sections.extend(care());
+        sections.extend(care(s));
         sections.push(Section {
             id: "diagram",
             title: "Circuit diagram".into(),
@@ -42,7 +42,7 @@ pub fn report(s: &Subject, drawings: &[Sheet]) -> Content {
     }
     sections.extend(figures(s));
     if !drawn {
-        sections.extend(care());
+        sections.extend(care(s));
     }
     Content {
         title: s.plan.job.title.clone(),
@@ -52,16 +52,22 @@ pub fn report(s: &Subject, drawings: &[Sheet]) -> Content {
     }
 }
 
-/// What can hurt, what was checked and what was not.
-fn care() -> [Section; 2] {
+/// What can hurt.
+pub(crate) fn cautions() -> Section {
     let cautions = CAUTIONS.iter().map(|c| (*c).to_owned()).collect();
+    Section::of("cautions", "Before you start", Block::List(cautions))
+}
+
+/// What can hurt, what was checked and what was not.
+fn care(s: &Subject) -> [Section; 2] {
     [
-        Section::of("cautions", "Before you start", Block::List(cautions)),
+        cautions(),
         Section {
             id: "checked",
             title: "What was checked, and what was not".into(),
             blocks: vec![
                 Block::Text(format!("Checked: {CHECKED}")),
+                Block::Text(tried::says(s.answers)),
                 Block::Text(format!("Not checked: {NOT_CHECKED}")),
             ],
         },
@@ -69,7 +75,7 @@ fn care() -> [Section; 2] {
 }
 
 /// The tables.
-fn figures(s: &Subject) -> [Section; 7] {
+fn figures(s: &Subject) -> [Section; 8] {
     let table = |id, title, table| Section::of(id, title, Block::Table(table));
     let mut recalled = table(
         "recalled",
@@ -83,9 +89,14 @@ fn figures(s: &Subject) -> [Section; 7] {
         table("wires", "Wires", tables::wires(s)),
         table("fuses", "Fuses", tables::fuses(s)),
         table("loads", "Loads", tables::loads(s)),
+        table("seen", "What each load sees", seen::table(s)),
         table("switches", "Relays and switches", tables::parts(s)),
         table("bundles", "Bundles", tables::bundles(s)),
-        table("assumed", "Assumed, and how to set it", tables::assumed(s)),
+        table(
+            "assumed",
+            "Assumed, and how to set it",
+            tables::assumed(&s.answers.assumptions),
+        ),
         recalled,
     ]
 }

@@ -3,7 +3,7 @@
 use crate::content::Align::{self, Left as L, Right as R};
 use crate::content::{Column, Table};
 use crate::report::Subject;
-use loom::{PartKind, StretchId};
+use loom::{Assumption, PartKind, StretchId};
 use plan::SleeveWish;
 use quantity::{Quantity, figures};
 
@@ -215,9 +215,9 @@ pub(crate) fn bundles(s: &Subject) -> Table {
     }
 }
 
-/// Everything assumed.
-pub(crate) fn assumed(s: &Subject) -> Table {
-    let rows = s.answers.assumptions.iter().map(|a| {
+/// What was assumed.
+pub(crate) fn assumed(list: &[Assumption]) -> Table {
+    let rows = list.iter().map(|a| {
         vec![
             a.what.clone(),
             a.value.clone(),

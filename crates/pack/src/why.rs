@@ -2,7 +2,7 @@
 
 use crate::content::{Align, Block, Section, Table};
 use crate::report::Subject;
-use crate::tables;
+use crate::{seen, tables};
 use quantity::{Quantity, figures};
 use study::{LoadAnswer, Verdict, WireAnswer};
 
@@ -42,20 +42,7 @@ pub fn why(s: &Subject, name: &str) -> Option<Section> {
         blocks.push(Block::List(g.why.clone()));
     }
     if let Some(l) = s.answers.loads.iter().find(|a| a.part == part) {
-        blocks.push(Block::Text(format!(
-            "It gets {:.2} V and draws {} A ({}); {:.2} % is lost on the way, of {} % allowed.",
-            l.volts,
-            figures(l.amps, 3),
-            s.answers.states[l.state].state.name,
-            l.drop_percent,
-            figures(l.limit_percent, 3)
-        )));
-    }
-    if let Some(l) = s.answers.loads.iter().find(|a| a.part == part) {
-        blocks.push(Block::Text(
-            "Where its volts go, from the battery out and back:".into(),
-        ));
-        blocks.push(Block::Table(way(s, l)));
+        blocks.extend(load(s, l));
     }
     blocks.extend(found(s, name));
     Some(Section {
@@ -63,6 +50,23 @@ pub fn why(s: &Subject, name: &str) -> Option<Section> {
         title: format!("Why {name}"),
         blocks,
     })
+}
+
+/// What a load sees, at its worst and over all states, and where its volts go.
+fn load(s: &Subject, l: &LoadAnswer) -> [Block; 4] {
+    [
+        Block::Text(format!(
+            "It gets {:.2} V and draws {} A ({}); {:.2} % is lost on the way, of {} % allowed.",
+            l.volts,
+            figures(l.amps, 3),
+            s.answers.states[l.state].state.name,
+            l.drop_percent,
+            figures(l.limit_percent, 3)
+        )),
+        Block::List(seen::lines(s, l)),
+        Block::Text("Where its volts go, from the battery out and back:".into()),
+        Block::Table(way(s, l)),
+    ]
 }
 
 /// The wires on a load's way with what each loses at the load's worst.

@@ -19,10 +19,15 @@ use crate::air;
 /// Standard gravity, m/s².
 const GRAVITY: f64 = 9.806_65;
 
+/// Root of the Nusselt number of no rise.
+const STILL_ROOT: f64 = 0.60;
+/// Nusselt number of no rise, which is the least.
+pub(crate) const STILL: f64 = STILL_ROOT * STILL_ROOT;
+
 /// Nusselt number of a horizontal cylinder.
 pub fn nusselt(rayleigh: f64, prandtl: f64) -> f64 {
     let shape = (1.0 + (0.559 / prandtl).powf(9.0 / 16.0)).powf(8.0 / 27.0);
-    let root = 0.60 + 0.387 * rayleigh.max(0.0).sqrt().cbrt() / shape;
+    let root = STILL_ROOT + 0.387 * rayleigh.max(0.0).sqrt().cbrt() / shape;
     root * root
 }
 
@@ -37,6 +42,10 @@ pub fn coefficient(d: f64, surface_k: f64, ambient_k: f64) -> f64 {
 
 /// Heat carried off, W/m².
 pub fn flux(d: f64, surface_k: f64, ambient_k: f64) -> f64 {
+    // Every bracket starts here, and the powers above are dear.
+    if surface_k == ambient_k {
+        return 0.0;
+    }
     coefficient(d, surface_k, ambient_k) * (surface_k - ambient_k)
 }
 

@@ -14,8 +14,8 @@
 //! balance is textbook heat transfer; trial in reference `conductors/31` (within 12 % of three
 //! published heating tables).
 
-use crate::conductor::resistance_at;
-use crate::{convection, radiation, root, shell};
+use crate::conductor::{COPPER_ALPHA, resistance_at};
+use crate::{air, convection, radiation, root, shell};
 use std::f64::consts::PI;
 
 /// Given back where a wire finds no steady state: about where copper (1356 K) would be soft and
@@ -23,7 +23,7 @@ use std::f64::consts::PI;
 pub const RUNAWAY_K: f64 = 1300.0;
 
 /// Temperatures are settled to this, K: far below what any input is known to.
-const WITHIN_K: f64 = 1e-9;
+const WITHIN_K: f64 = 1e-6;
 
 /// A wire as heat sees it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -52,16 +52,41 @@ pub fn surface_loss(outside_d: f64, emissivity: f64, surface_k: f64, ambient_k: 
     PI * outside_d * (convected + radiated)
 }
 
+/// The least that a round surface sheds for each kelvin that it is warmer than ambient, W/m·K: air
+/// that is not warmed at all, at the Nusselt number of no rise, and radiation at ambient.
+pub(crate) fn least_loss(outside_d: f64, emissivity: f64, ambient_k: f64) -> f64 {
+    let radiated = 4.0 * emissivity * radiation::SIGMA * ambient_k.powi(3);
+    PI * (convection::STILL * air::at(ambient_k).k + outside_d * radiated)
+}
+
+/// A surface temperature that a steady state can't be above, K, where `least` leaves a surface for
+/// each kelvin, `made` W/m at ambient inside it and `per_kelvin` more for each kelvin there, behind
+/// `inside` K·m/W. At most [`RUNAWAY_K`].
+pub(crate) fn most_kelvin(
+    least: f64,
+    (made, per_kelvin): (f64, f64),
+    inside: f64,
+    ambient_k: f64,
+) -> f64 {
+    let spare = least * (1.0 - per_kelvin * inside) - per_kelvin;
+    if spare <= 0.0 {
+        return RUNAWAY_K;
+    }
+    (ambient_k + made / spare + WITHIN_K).min(RUNAWAY_K)
+}
+
 /// Temperature of a round surface that has to shed `heat` (W/m); at most [`RUNAWAY_K`].
 pub fn surface_kelvin(outside_d: f64, emissivity: f64, heat: f64, ambient_k: f64) -> f64 {
     let short = |surface| surface_loss(outside_d, emissivity, surface, ambient_k) - heat;
     if heat <= 0.0 || ambient_k >= RUNAWAY_K {
         return ambient_k;
     }
-    if short(RUNAWAY_K) < 0.0 {
+    let least = least_loss(outside_d, emissivity, ambient_k);
+    let most = most_kelvin(least, (heat, 0.0), 0.0, ambient_k);
+    if most >= RUNAWAY_K && short(RUNAWAY_K) < 0.0 {
         return RUNAWAY_K;
     }
-    root::bracketed(short, ambient_k, RUNAWAY_K, WITHIN_K)
+    root::bracketed(short, ambient_k, most, WITHIN_K)
 }
 
 /// Conductor temperature that `amps` settles at, K.
@@ -77,10 +102,16 @@ pub fn steady_kelvin(wire: &WireBody, r20_per_m: f64, amps: f64, ambient_k: f64)
         lost - resistance_at(made_cold, surface + lost * inside)
     };
     // `spare` starts below zero and bends upwards, so it crosses once or never.
-    if spare(RUNAWAY_K) < 0.0 {
+    let least = least_loss(wire.outside_d, wire.emissivity, ambient_k);
+    let made = (
+        resistance_at(made_cold, ambient_k),
+        COPPER_ALPHA * made_cold,
+    );
+    let most = most_kelvin(least, made, inside, ambient_k);
+    if most >= RUNAWAY_K && spare(RUNAWAY_K) < 0.0 {
         return RUNAWAY_K;
     }
-    let surface = root::bracketed(spare, ambient_k, RUNAWAY_K, WITHIN_K);
+    let surface = root::bracketed(spare, ambient_k, most, WITHIN_K);
     (surface + loss(surface) * inside).min(RUNAWAY_K)
 }
 

@@ -116,6 +116,9 @@ pub mod bounds {
     /// Temperature around a wire.
     pub const HEAT: Bound<ThermodynamicTemperature> =
         Bound::new("temperature of a place", C - 50.0, C + 200.0);
+    /// Temperature of a battery in use: colder or hotter ones are not charged or drawn from.
+    pub const BATTERY_HEAT: Bound<ThermodynamicTemperature> =
+        Bound::new("temperature of a battery", C - 40.0, C + 60.0);
     /// Margin kept below an insulation's class temperature.
     pub const MARGIN: Bound<TemperatureInterval> = Bound::new("heat margin", 0.0, 60.0);
     /// Allowed voltage drop.

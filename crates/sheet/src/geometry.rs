@@ -61,6 +61,16 @@ impl Frame {
     }
 }
 
+/// The edge inside which everything stays: 20 mm on the filing side, 10 mm on the others (ISO 5457).
+pub(crate) fn border(width: f64, height: f64) -> Frame {
+    Frame {
+        left: 20.0,
+        top: 10.0,
+        right: width - 10.0,
+        bottom: height - 10.0,
+    }
+}
+
 /// The straight pieces of a line, each as the box that its width covers. Lines on a sheet run
 /// upright or level, so that nothing is lost by this.
 #[cfg(test)]

@@ -1,17 +1,21 @@
 //! `sheet`: drawings. Takes a [`loom::Loom`] with the [`study::Answers`] to it and gives sheets of SVG:
-//! the circuit diagram in current-path form.
+//! the circuit diagram in current-path form. Takes a [`study::Day`] and gives the chart of a day of use.
 //!
 //! Layout stands apart from drawing: what is drawn where is decided and tested before a line of SVG
 //! is written. Absent from this room: files, pages, browsers, and whether any of it is good.
 
 mod circuit;
 mod colour;
+mod day;
 mod geometry;
 mod glyph;
+mod label;
 mod svg;
 mod text;
+mod title;
 
 pub use circuit::circuit;
+pub use day::day;
 
 /// What the title block says.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]

@@ -4,6 +4,8 @@ use crate::glyph::advance;
 
 /// The fonts of every drawing. The first is the one that is measured.
 pub(crate) const FONTS: &str = "DejaVu Sans, Arial, sans-serif";
+/// Size of the words of every drawing, mm.
+pub(crate) const SIZE: f64 = 3.0;
 /// From one baseline to the next, in font sizes.
 pub(crate) const LEADING: f64 = 1.25;
 /// From the top of the tallest letter, accents included, to the baseline, in font sizes.

@@ -29,8 +29,16 @@ pub enum Command {
     Check(Check),
     /// Draw the circuit diagram as SVG
     Draw(Draw),
+    /// Say how long things run with the engine off, how long the vehicle may stand, what a day does to the battery
+    Supply(Supply),
     /// Make the documents that go to the vehicle
     Pack(Pack),
+    /// Put two plans side by side: findings, wire, and what a chafed switch wire does in each
+    #[command(
+        after_help = "Exit status: 0 when the second has no stop that the first has not, 1 when it has one, 2 when \
+either can't be read."
+    )]
+    Compare(Compare),
     /// List what can be bought: wire, fuses, relays, … with the source of every figure
     Stock(Stock),
     /// Open the page, on this machine only
@@ -94,6 +102,45 @@ pub struct Draw {
     pub texts: Texts,
     #[command(flatten)]
     pub writing: Writing,
+}
+
+/// Arguments of `supply`.
+#[derive(Debug, clap::Args)]
+pub struct Supply {
+    #[command(flatten)]
+    pub texts: Texts,
+    /// How warm the battery is, with its unit: "-5 °C", "20 °F"
+    #[arg(
+        long,
+        value_name = "TEMPERATURE",
+        default_value = "25 °C",
+        allow_hyphen_values = true
+    )]
+    pub battery_at: String,
+    /// Also write it as supply.html into this folder, with the chart of the day as day.svg; made if missing
+    #[arg(long, value_name = "FOLDER")]
+    pub into: Option<PathBuf>,
+    /// Replace files that are there already
+    #[arg(long, requires = "into")]
+    pub replace: bool,
+    /// Print one JSON object instead of the report
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Arguments of `compare`.
+#[derive(Debug, clap::Args)]
+pub struct Compare {
+    /// The first plan, a TOML file
+    pub first: PathBuf,
+    /// The second plan: what it gains and loses is told beside the first
+    pub second: PathBuf,
+    /// A stock file of your own to lay over the built-in one for both; may be given again
+    #[arg(long, value_name = "FILE")]
+    pub stock: Vec<PathBuf>,
+    /// Print one JSON object instead of the report
+    #[arg(long)]
+    pub json: bool,
 }
 
 /// Arguments of `pack`.

@@ -30,7 +30,9 @@ fn main() -> ExitCode {
         Command::New(a) => command::new::run(a),
         Command::Check(a) => command::check::run(a),
         Command::Draw(a) => command::draw::run(a),
+        Command::Supply(a) => command::supply::run(a),
         Command::Pack(a) => command::pack::run(a),
+        Command::Compare(a) => command::compare::run(a),
         Command::Stock(a) => command::stock::run(a),
         Command::Open(a) => command::open::run(a),
     };

@@ -3,7 +3,7 @@
 //! the outside.
 
 use super::{BundleWire, Sleeve, bundle_diameter};
-use crate::wire_heat::{RUNAWAY_K, WireBody, surface_kelvin, surface_loss};
+use crate::wire_heat::{self, RUNAWAY_K, WireBody, surface_kelvin, surface_loss};
 use crate::{air, mixing, radiation, root, shell};
 use std::f64::consts::PI;
 
@@ -73,6 +73,19 @@ impl Body {
         let (over, emissivity) = self.skin();
         let skin_k = surface_kelvin(over, emissivity, heat, self.ambient_k);
         self.beneath(skin_k, heat)
+    }
+
+    /// A skin that is above any that `made` (at ambient, and for each kelvin) settles at, K: as if the
+    /// gap were as cold as ambient and did not radiate.
+    pub(super) fn most_skin_kelvin(&self, made: (f64, f64)) -> f64 {
+        let (over, emissivity) = self.skin();
+        let least = wire_heat::least_loss(over, emissivity, self.ambient_k);
+        let inside = self.sleeve.map_or(0.0, |sleeve| {
+            let bore = self.diameter + 2.0 * sleeve.gap;
+            shell::resistance(self.diameter, bore, air::at(self.ambient_k).k)
+                + shell::resistance(bore, over, sleeve.k)
+        });
+        wire_heat::most_kelvin(least, made, inside, self.ambient_k)
     }
 
     /// Diameter and emissivity of the outermost surface.

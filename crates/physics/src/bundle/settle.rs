@@ -193,10 +193,11 @@ fn outside(body: &Body, loaded: &[Loaded], lines: &Lines) -> Option<f64> {
         shed - at_ambient - slope * (outside_k - body.ambient_k)
     };
     // `spare` starts below zero and bends upwards, so it crosses once or never.
-    if spare(RUNAWAY_K) < 0.0 {
+    let most = body.most_skin_kelvin((at_ambient, slope));
+    if most >= RUNAWAY_K && spare(RUNAWAY_K) < 0.0 {
         return None;
     }
-    let skin_k = root::bracketed(spare, body.ambient_k, RUNAWAY_K, WITHIN_K);
+    let skin_k = root::bracketed(spare, body.ambient_k, most, WITHIN_K);
     Some(body.shedding(skin_k).1)
 }
 

@@ -1,155 +1,127 @@
-//! A sparse symmetric matrix and its factor `L D Lᵀ`. The pattern is analysed once; the numbers come
-//! each pass. Takes entries, gives solutions, and says whether the matrix is positive definite.
-//!
-//! A loom is nearly a tree, so a column of `L` has one or two entries, and a general library's
-//! bookkeeping costs more than its arithmetic. Here a list of what is taken from where, made once,
-//! leaves a pass with nothing but the arithmetic.
+//! A sparse symmetric matrix and its Cholesky factor. The pattern is analysed once; the numbers
+//! come each pass. Takes entries, gives solutions, and says whether the matrix is positive
+//! definite.
 
-use super::order::eliminate;
-use std::cmp::Ordering;
+use faer::dyn_stack::{MemBuffer, MemStack};
+use faer::sparse::linalg::SymbolicSupernodalParams;
+use faer::sparse::linalg::cholesky::{
+    CholeskySymbolicParams, LltRef, SymbolicCholesky, SymmetricOrdering,
+    factorize_symbolic_cholesky,
+};
+use faer::sparse::{SparseColMatRef, SymbolicSparseColMatRef};
+use faer::{Conj, MatMut, Par, Side};
 
-/// The matrix, in the order that its unknowns are eliminated in, and its factor in the same room.
+/// The matrix, lower triangle by columns, and the room its factor is made in.
 pub(super) struct Factor {
-    /// Where each unknown stands in that order.
-    order: Vec<u32>,
-    /// Where each column's entries below the diagonal begin, among all of those.
-    starts: Vec<u32>,
-    /// The row of each.
+    size: usize,
+    col_start: Vec<u32>,
     rows: Vec<u32>,
-    /// The entries, to be filled before [`Factor::factorise`]: the diagonal, then those below it by
-    /// columns, with room for what elimination adds, and last the sink. Afterwards `1 / D` and `L`.
+    /// The entries, to be filled before [`Factor::factorise`], and last the sink.
     pub(super) entries: Vec<f64>,
-    /// For each pair of entries of each column, the entry that their product is taken from.
-    targets: Vec<u32>,
-    /// A right side in the order of elimination.
-    sorted: Vec<f64>,
+    diagonal: Vec<usize>,
+    symbolic: SymbolicCholesky<u32>,
+    lower: Vec<f64>,
+    scratch: MemBuffer,
 }
 
 impl Factor {
     /// Analyses a pattern of off-diagonal pairs (any order, repeats allowed). At least size 1.
     pub(super) fn new(size: usize, pairs: &[(u32, u32)]) -> Self {
-        let steps = eliminate(size, pairs);
-        let mut order = vec![0; size];
-        for (place, step) in steps.iter().enumerate() {
-            order[step.unknown as usize] = place as u32;
+        let mut places: Vec<(u32, u32)> = pairs
+            .iter()
+            .map(|&(i, j)| (i.min(j), i.max(j)))
+            .chain((0..size as u32).map(|i| (i, i)))
+            .collect();
+        places.sort_unstable();
+        places.dedup();
+        let mut col_start = vec![0_u32; size + 1];
+        for &(column, _) in &places {
+            col_start[column as usize + 1] += 1;
         }
-        let (mut starts, mut rows) = (vec![0], Vec::new());
-        for step in &steps {
-            let from = rows.len();
-            rows.extend(step.later.iter().map(|&later| order[later as usize]));
-            rows[from..].sort_unstable();
-            starts.push(rows.len() as u32);
+        for column in 0..size {
+            col_start[column + 1] += col_start[column];
         }
-        let mut factor = Self {
-            entries: vec![0.0; size + rows.len() + 1],
-            sorted: vec![0.0; size],
-            targets: Vec::new(),
-            order,
-            starts,
+        let rows: Vec<u32> = places.iter().map(|&(_, row)| row).collect();
+        // The diagonal leads each column of a sorted lower triangle.
+        let diagonal = col_start[..size]
+            .iter()
+            .map(|&start| start as usize)
+            .collect();
+        let pattern = SymbolicSparseColMatRef::new_checked(size, size, &col_start, None, &rows);
+        let symbolic = analyse(pattern);
+        let need = symbolic
+            .factorize_numeric_llt_scratch::<f64>(Par::Seq, Default::default())
+            .or(symbolic.solve_in_place_scratch::<f64>(1, Par::Seq));
+        Self {
+            size,
+            entries: vec![0.0; rows.len() + 1],
+            diagonal,
+            lower: vec![0.0; symbolic.len_val()],
+            scratch: MemBuffer::new(need),
+            col_start,
             rows,
-        };
-        factor.targets = factor.list_targets();
-        factor
-    }
-
-    fn size(&self) -> usize {
-        self.order.len()
+            symbolic,
+        }
     }
 
     /// Where the entry of a pair stands in [`Factor::entries`].
     pub(super) fn place(&self, i: u32, j: u32) -> u32 {
-        self.sorted_place(self.order[i as usize], self.order[j as usize])
-    }
-
-    /// The same, of places in the order of elimination.
-    fn sorted_place(&self, i: u32, j: u32) -> u32 {
         let (column, row) = (i.min(j) as usize, i.max(j));
-        if i == j {
-            return i;
-        }
-        let (start, end) = (self.starts[column], self.starts[column + 1]);
+        let (start, end) = (self.col_start[column], self.col_start[column + 1]);
         let rows = &self.rows[start as usize..end as usize];
-        self.size() as u32 + start + rows.partition_point(|&other| other < row) as u32
+        start + rows.partition_point(|&other| other < row) as u32
     }
 
     /// Where [`Factor::entries`] takes what belongs to no pair of unknowns.
     pub(super) fn sink(&self) -> u32 {
-        self.entries.len() as u32 - 1
-    }
-
-    fn list_targets(&self) -> Vec<u32> {
-        let mut targets = Vec::new();
-        for ends in self.starts.windows(2) {
-            let rows = &self.rows[ends[0] as usize..ends[1] as usize];
-            for (n, &i) in rows.iter().enumerate() {
-                targets.extend(rows[n..].iter().map(|&j| self.sorted_place(i, j)));
-            }
-        }
-        targets
+        self.rows.len() as u32
     }
 
     /// Adds `siemens` to every entry of the diagonal.
     pub(super) fn damp(&mut self, siemens: f64) {
-        let size = self.size();
-        for entry in &mut self.entries[..size] {
-            *entry += siemens;
+        for &place in &self.diagonal {
+            self.entries[place] += siemens;
         }
     }
 
     /// Factors the entries; false where the matrix is not positive definite.
     pub(super) fn factorise(&mut self) -> bool {
-        let mut targets = &self.targets[..];
-        let mut lower = self.size();
-        for (column, ends) in self.starts.windows(2).enumerate() {
-            let pivot = self.entries[column];
-            // A pivot that is no number is not above zero either.
-            if pivot.partial_cmp(&0.0) != Some(Ordering::Greater) {
-                return false;
-            }
-            let inverse = 1.0 / pivot;
-            self.entries[column] = inverse;
-            let end = lower + (ends[1] - ends[0]) as usize;
-            while lower < end {
-                let part = self.entries[lower] * inverse;
-                let (own, rest) = targets.split_at(end - lower);
-                for (offset, &target) in own.iter().enumerate() {
-                    let taken = part * self.entries[lower + offset];
-                    self.entries[target as usize] -= taken;
-                }
-                targets = rest;
-                self.entries[lower] = part;
-                lower += 1;
-            }
-        }
-        true
+        let (size, starts, rows) = (self.size, &self.col_start, &self.rows);
+        let pattern = SymbolicSparseColMatRef::new_checked(size, size, starts, None, rows);
+        self.symbolic
+            .factorize_numeric_llt::<f64>(
+                &mut self.lower,
+                SparseColMatRef::new(pattern, &self.entries[..rows.len()]),
+                Side::Lower,
+                Default::default(),
+                Par::Seq,
+                MemStack::new(&mut self.scratch),
+                Default::default(),
+            )
+            .is_ok()
     }
 
     /// Solves with the last factor, in place.
     pub(super) fn solve(&mut self, right: &mut [f64]) {
-        let (inverses, lower) = self.entries.split_at(self.order.len());
-        let x = &mut self.sorted;
-        for (&place, value) in self.order.iter().zip(right.iter()) {
-            x[place as usize] = *value;
-        }
-        let ends = || self.starts.windows(2);
-        let columns = || ends().map(|ends| ends[0] as usize..ends[1] as usize);
-        for (column, below) in columns().enumerate() {
-            let value = x[column];
-            for (&row, part) in self.rows[below.clone()].iter().zip(&lower[below]) {
-                x[row as usize] -= part * value;
-            }
-        }
-        for (column, below) in columns().enumerate().rev() {
-            let mut value = x[column] * inverses[column];
-            for (&row, part) in self.rows[below.clone()].iter().zip(&lower[below]) {
-                value -= part * x[row as usize];
-            }
-            x[column] = value;
-        }
-        for (&place, value) in self.order.iter().zip(right) {
-            *value = x[place as usize];
-        }
+        LltRef::new(&self.symbolic, &self.lower).solve_in_place_with_conj(
+            Conj::No,
+            MatMut::from_column_major_slice_mut(right, self.size, 1),
+            Par::Seq,
+            MemStack::new(&mut self.scratch),
+        );
     }
+}
+
+fn analyse(pattern: SymbolicSparseColMatRef<'_, u32>) -> SymbolicCholesky<u32> {
+    let params = CholeskySymbolicParams {
+        // A loom is nearly a tree: dense blocks would be tiny and cost more than they save.
+        supernodal_flop_ratio_threshold:
+            faer::sparse::linalg::SupernodalThreshold::FORCE_SIMPLICIAL,
+        supernodal_params: SymbolicSupernodalParams::default(),
+        ..Default::default()
+    };
+    factorize_symbolic_cholesky(pattern, Side::Lower, SymmetricOrdering::Amd, params)
+        .expect("a network's pattern is far smaller than any index or memory limit")
 }
 
 #[cfg(test)]

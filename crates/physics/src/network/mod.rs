@@ -12,7 +12,6 @@
 //! | [`law`] | each element's current and slope from its voltage |
 //! | [`inspect`](Network::inspect) | islands, loops without resistance, bad values: before any matrix |
 //! | `joins` | zero-ohm elements: joined nodes share one unknown |
-//! | `order` | in which order unknowns are eliminated |
 //! | `factor` | sparse matrix: symbolic once, numeric each pass |
 //! | `shape` | which unknown and which matrix entry each element adds to |
 //! | `state` | currents and imbalances at one set of voltages |
@@ -25,7 +24,6 @@ mod joins;
 mod knobs;
 mod ladder;
 pub mod law;
-mod order;
 mod shape;
 pub mod solver;
 mod state;

@@ -1,6 +1,6 @@
 //! From layout to SVG: lines first, symbols over them, words last.
 
-use super::layout::{Align, BOX_ROOM, Ink, Label, Layout, Line};
+use super::layout::{Ink, Layout, Line};
 use super::symbol::Pen;
 use crate::colour::{OUTLINE, shade};
 use crate::svg::{Svg, number, points};
@@ -31,7 +31,7 @@ pub(crate) fn sheet(layout: &Layout, title: &Title) -> Sheet {
         symbol.shape.draw(&mut Pen::new(&mut svg, symbol.at));
     }
     for label in &layout.labels {
-        word(&mut svg, label);
+        label.draw(&mut svg);
     }
     Sheet {
         name,
@@ -69,31 +69,4 @@ fn stroke(svg: &mut Svg, line: &Line) {
             trace("black", line.ink.width(), false)
         }
     }
-}
-
-fn word(svg: &mut Svg, label: &Label) {
-    if label.boxed {
-        let f = label.frame().grown(-BOX_ROOM / 2.0);
-        let attributes = [
-            ("x", number(f.left)),
-            ("y", number(f.top)),
-            ("width", number(f.right - f.left)),
-            ("height", number(f.bottom - f.top)),
-            ("fill", "none".to_owned()),
-            ("stroke", "black".to_owned()),
-            ("stroke-width", number(0.25)),
-        ];
-        svg.empty("rect", &attributes);
-    }
-    let mut attributes = vec![
-        ("x", number(label.at.x)),
-        ("y", number(label.at.y)),
-        ("font-size", number(label.size)),
-    ];
-    match label.align {
-        Align::Start => {}
-        Align::Middle => attributes.push(("text-anchor", "middle".to_owned())),
-        Align::End => attributes.push(("text-anchor", "end".to_owned())),
-    }
-    svg.text("text", &attributes, &label.text);
 }

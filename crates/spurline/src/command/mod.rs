@@ -1,11 +1,13 @@
 //! One command, one file.
 
 pub mod check;
+pub mod compare;
 pub mod draw;
 pub mod new;
 pub mod open;
 pub mod pack;
 pub mod stock;
+pub mod supply;
 
 use crate::Ended;
 use crate::args::Writing;

@@ -119,8 +119,22 @@ fn json_has_the_keys_that_tools_rely_on() {
             "amps",
             "drop_percent",
             "limit_percent",
+            "usual",
+            "worst",
+            "best",
         ],
     );
+    for sight in ["usual", "worst", "best"] {
+        for key in ["state", "volts", "amps"] {
+            let seen = &json["loads"][0][sight];
+            assert!(seen.get(key).is_some(), "{sight} has no {key}");
+        }
+    }
+    for key in [
+        "states", "of", "whole", "pairs", "switches", "signals", "sized",
+    ] {
+        assert!(json["tried"].get(key).is_some(), "tried has no {key}");
+    }
     keys("fuses", &["box", "way", "rating_a", "amps", "protects"]);
     keys(
         "findings",
@@ -266,4 +280,176 @@ fn the_picture_in_the_readme_is_what_is_drawn_today() {
         today == shown,
         "draw it anew: cargo run -- draw examples/farm.toml --into docs --replace"
     );
+}
+
+/// The farm's plan in a folder of its own, with this put in place of that.
+fn farm_with(folder: &Path, name: &str, that: &str, this: &str) {
+    let text = std::fs::read_to_string(examples().join("farm.toml")).expect("the example");
+    let changed = text.replace(that, this);
+    assert!(that.is_empty() || changed != text, "nothing was changed");
+    std::fs::write(folder.join(name), changed).expect("written");
+}
+
+const A_DAY: &str = r#"
+[[day]]
+what   = "drive to the orchard"
+hours  = "45 min"
+supply = "driving"
+
+[[day]]
+what   = "pick until dark"
+hours  = "1 h 30 min"
+supply = "parked"
+on     = ["rack lamps"]
+
+[[circuit]]
+name   = "transfer pump""#;
+
+#[test]
+fn supply_answers_each_question_in_its_first_sentence() {
+    let o = spurline(&examples(), &["supply", "farm.toml"]);
+    assert_eq!(status(&o), 0, "{}", err(&o));
+    let text = out(&o);
+    for (heading, answer) in [
+        (
+            "How long things run with the engine off",
+            "The rack lamps run for ",
+        ),
+        ("The vehicle left standing", "It still starts after "),
+        (
+            "What the alternator leaves",
+            "At idle with everything on 11.",
+        ),
+        ("Putting it back", "Driving takes "),
+        ("A day of use", "The plan says no day of use."),
+        (
+            "What must be left, and why",
+            "60 % of its charge must be left",
+        ),
+    ] {
+        let begins = text.split(&format!("\n{heading}\n")).nth(1);
+        let begins = begins.unwrap_or_else(|| panic!("no “{heading}”"));
+        assert!(begins.starts_with(answer), "{heading}: {begins}");
+    }
+    assert!(text.contains("Before you start") && text.contains("[[day]]"));
+}
+
+#[test]
+fn supply_json_has_the_keys_that_tools_rely_on() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let pump = "[[circuit]]\nname   = \"transfer pump\"";
+    farm_with(folder.path(), "day.toml", pump, A_DAY);
+    let o = spurline(folder.path(), &["supply", "day.toml", "--json"]);
+    assert_eq!(status(&o), 0, "{}", err(&o));
+    let json: serde_json::Value = serde_json::from_str(&out(&o)).expect("JSON");
+    for path in [
+        "/celsius",
+        "/usable_ah",
+        "/reserve/percent",
+        "/balance/0/left_a",
+        "/endurance/0/what",
+        "/endurance/0/circuits/0",
+        "/endurance/0/supply",
+        "/endurance/0/amps",
+        "/endurance/0/hours",
+        "/endurance/0/to_percent",
+        "/endurance/0/ends",
+        "/parked/days",
+        "/recharge/1/hours",
+        "/day/parts/1/on/0",
+        "/day/lowest_percent",
+        "/day/points/0/hour",
+        "/day/points/0/percent",
+        "/day/points/0/volts",
+        "/day/points/0/amps",
+        "/assumed/0/what",
+    ] {
+        assert!(json.pointer(path).is_some(), "no {path}");
+    }
+    let o = spurline(&examples(), &["supply", "farm.toml", "--json"]);
+    let json: serde_json::Value = serde_json::from_str(&out(&o)).expect("JSON");
+    assert!(json["day"].is_null());
+}
+
+#[test]
+fn a_cold_battery_runs_things_for_less_and_a_temperature_needs_its_unit() {
+    let hours = |at: &str| {
+        let args = ["supply", "farm.toml", "--json", "--battery-at", at];
+        let o = spurline(&examples(), &args);
+        assert_eq!(status(&o), 0, "{}", err(&o));
+        let json: serde_json::Value = serde_json::from_str(&out(&o)).expect("JSON");
+        json["endurance"][0]["hours"].as_f64().expect("hours")
+    };
+    assert!(hours("-5 °C") < hours("25 °C"));
+    assert_eq!(hours("77 °F"), hours("25 °C"));
+    for (typed, mend) in [
+        ("-5", "°C"),
+        ("cold", "°C"),
+        ("100 °C", "between -40 °C and 60 °C"),
+    ] {
+        let o = spurline(&examples(), &["supply", "farm.toml", "--battery-at", typed]);
+        assert_eq!(status(&o), 2, "{typed}");
+        assert!(err(&o).contains(mend), "{}", err(&o));
+    }
+}
+
+#[test]
+fn supply_writes_page_and_chart_and_asks_before_replacing() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let pump = "[[circuit]]\nname   = \"transfer pump\"";
+    farm_with(folder.path(), "day.toml", pump, A_DAY);
+    let args = ["supply", "day.toml", "--into", "out"];
+    let o = spurline(folder.path(), &args);
+    assert_eq!(status(&o), 0, "{}", err(&o));
+    let page = std::fs::read_to_string(folder.path().join("out/supply.html")).expect("a page");
+    let chart = std::fs::read_to_string(folder.path().join("out/day.svg")).expect("a chart");
+    assert!(chart.contains("<svg") && page.contains("<svg"));
+    assert!(page.contains("pick until dark") && page.contains("The battery is lowest after"));
+    assert_eq!(status(&spurline(folder.path(), &args)), 2);
+    let again = [&args[..], &["--replace"]].concat();
+    assert_eq!(status(&spurline(folder.path(), &again)), 0);
+}
+
+#[test]
+fn compare_tells_what_a_chafed_switch_wire_does_in_each_plan() {
+    let folder = tempfile::tempdir().expect("a folder");
+    farm_with(folder.path(), "earth.toml", "", "");
+    let (earth, supply) = ("breaks = \"earth\"", "breaks = \"supply\"");
+    farm_with(folder.path(), "supply.toml", earth, supply);
+    let o = spurline(folder.path(), &["compare", "earth.toml", "supply.toml"]);
+    assert_eq!(status(&o), 0, "{}", err(&o));
+    let words = out(&o).split_whitespace().collect::<Vec<_>>().join(" ");
+    for said in [
+        "turns something on at 2 of 8 switch wires in “first plan”, and at 0 of 8 switch wires in “second plan”",
+        "rack lamps come on",
+        "with the switch of rack lamps in its coil's earth, takes",
+        "with the switch of rack lamps in its coil's supply, takes",
+    ] {
+        assert!(words.contains(said), "{said} is not in {words}");
+    }
+    let args = ["compare", "earth.toml", "supply.toml", "--json"];
+    let json: serde_json::Value =
+        serde_json::from_str(&out(&spurline(folder.path(), &args))).expect("JSON");
+    assert_eq!(json["chafes"][0][0]["off"]["does"], "turns-on");
+    assert_eq!(json["chafes"][1][0]["off"]["does"], "opens");
+}
+
+#[test]
+fn compare_exits_1_on_a_stop_that_only_the_second_has() {
+    let both =
+        |first: &str, second: &str| status(&spurline(&examples(), &["compare", first, second]));
+    assert_eq!(both("farm.toml", "lorry.toml"), 1);
+    assert_eq!(both("lorry.toml", "farm.toml"), 0);
+    assert_eq!(both("lorry.toml", "lorry.toml"), 0);
+}
+
+#[test]
+fn compare_shows_the_errors_of_both_plans_by_their_files() {
+    let folder = tempfile::tempdir().expect("a folder");
+    farm_with(folder.path(), "one.toml", "\"1.9 m\"", "\"1.9\"");
+    farm_with(folder.path(), "two.toml", "\"2.1 m\"", "\"2.1\"");
+    let o = spurline(folder.path(), &["compare", "one.toml", "two.toml"]);
+    assert_eq!(status(&o), 2);
+    assert_eq!(out(&o), "");
+    assert!(err(&o).contains("one.toml:") && err(&o).contains("two.toml:"));
 }

@@ -69,7 +69,13 @@ pub(crate) fn find(d: &Design, states: &[State], seen: &[Settled], heat: &Arc<He
             } else {
                 Vec::new()
             };
-            tell(d, (i, state), Lost::Nothing, wrong, heat, s)
+            let found = Found {
+                index: i,
+                state,
+                lost: Lost::Nothing,
+                settled: s,
+            };
+            tell(d, &found, wrong, heat)
         })
         .collect();
     let known: BTreeSet<PartId> = whole.iter().map(|s| s.on).collect();
@@ -87,7 +93,13 @@ pub(crate) fn find(d: &Design, states: &[State], seen: &[Settled], heat: &Arc<He
                 Vec::new()
             };
             wrong.retain(|on| !known.contains(on));
-            tell(d, (i, &states[i]), lost, wrong, heat, &s)
+            let found = Found {
+                index: i,
+                state: &states[i],
+                lost,
+                settled: &s,
+            };
+            tell(d, &found, wrong, heat)
         })
         .collect();
     once(whole.into_iter().chain(lost))
@@ -148,15 +160,22 @@ impl<'a> Flowing<'a> {
     }
 }
 
-/// Tells each with its path.
-fn tell(
-    d: &Design,
-    (i, state): (usize, &State),
+/// A state in which something is on unasked.
+struct Found<'a> {
+    index: usize,
+    state: &'a State,
     lost: Lost,
-    wrong: Vec<PartId>,
-    heat: &Arc<Heat>,
-    s: &Settled,
-) -> Vec<Sneak> {
+    settled: &'a Settled,
+}
+
+/// Tells each with its path.
+fn tell(d: &Design, found: &Found, wrong: Vec<PartId>, heat: &Arc<Heat>) -> Vec<Sneak> {
+    let &Found {
+        index,
+        state,
+        lost,
+        settled: s,
+    } = found;
     if wrong.is_empty() {
         return Vec::new();
     }
@@ -181,7 +200,7 @@ fn tell(
                 false => s.at(p.pins[0]),
             };
             Sneak {
-                state: i,
+                state: index,
                 lost,
                 on,
                 volts,

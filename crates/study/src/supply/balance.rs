@@ -2,7 +2,6 @@
 
 use super::Study;
 use super::answers::Balance;
-use crate::supply_side::vehicle_amps;
 use plan::SupplyState;
 
 pub(super) fn find(s: &Study) -> Vec<Balance> {
@@ -11,13 +10,12 @@ pub(super) fn find(s: &Study) -> Vec<Balance> {
     let of = |supply: SupplyState| {
         let gives_a = d.supply.alternator_amps(supply)?;
         let m = s.moments.at(&s.moments.state(supply, &all), 1.0, None);
-        let vehicle_a = vehicle_amps(d, supply);
         let drawn = m.alternator + m.battery;
         Some(Balance {
             supply,
             gives_a,
-            vehicle_a,
-            added_a: drawn - vehicle_a,
+            vehicle_a: m.vehicle,
+            added_a: drawn - m.vehicle,
             left_a: gives_a - drawn,
             volts: m.volts,
         })

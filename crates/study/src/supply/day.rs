@@ -99,7 +99,7 @@ impl Walk<'_> {
         let s = self.study;
         let m = s.moments.at(state, self.charge, self.standing.as_deref());
         self.watch_cutouts(&m, on);
-        let amps = self.into_battery(state, &m);
+        let amps = self.battery_takes(state, &m);
         let change = match amps >= 0.0 {
             true => s.store.put_back_per_hour(amps),
             false => -s.store.taken_per_hour(-amps),
@@ -120,7 +120,7 @@ impl Walk<'_> {
     }
 
     /// Current into the battery: what the alternator has left and the battery takes, or what it gives.
-    fn into_battery(&self, state: &State, m: &Moment) -> f64 {
+    fn battery_takes(&self, state: &State, m: &Moment) -> f64 {
         let s = self.study;
         let unsaid = match state.supply {
             SupplyState::Parked => s.unsaid_parked,

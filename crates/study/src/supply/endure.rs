@@ -34,6 +34,7 @@ pub(super) fn find(s: &Study, day: &[DayPart]) -> Vec<Endurance> {
         };
         add(what, vec![c]);
     }
+    add("everything".to_owned(), (0..loom.circuits.len()).collect());
     let off = |p: &&DayPart| matches!(p.supply, SupplyState::Parked | SupplyState::KeyOn);
     for part in day.iter().filter(off) {
         let circuits: Vec<usize> = part
@@ -44,7 +45,6 @@ pub(super) fn find(s: &Study, day: &[DayPart]) -> Vec<Endurance> {
         let names: Vec<&str> = circuits.iter().map(|c| name(*c)).collect();
         add(format!("{} ({})", part.what, joined(&names)), circuits);
     }
-    add("everything".to_owned(), (0..loom.circuits.len()).collect());
     sets.into_iter()
         .filter_map(|(what, circuits)| run(s, what, circuits))
         .collect()

@@ -15,6 +15,8 @@ pub(super) struct Moment {
     pub battery: f64,
     /// Current that the alternator gives, A.
     pub alternator: f64,
+    /// Current that the vehicle itself draws, A.
+    pub vehicle: f64,
     /// Voltage at the posts, V.
     pub volts: f64,
     /// How relays and cut-outs stand, by part.
@@ -46,6 +48,7 @@ impl Moments<'_> {
         Moment {
             battery: given(Piece::Battery),
             alternator: given(Piece::Alternator),
+            vehicle: amps_of(&s, Piece::Vehicle).unwrap_or(0.0),
             volts: s.at(d.loom.parts[0].pins[0]),
             restless: s.chattering(),
             energised: s.energised,

@@ -1,23 +1,32 @@
-//! The vehicle left standing: every switch off, the key out.
+//! The vehicle left standing: every switch off, the key out, followed down to the reserve. What has battery
+//! protection is let go on the way.
 
 use super::Study;
 use super::answers::Parked;
-use crate::supply_side::vehicle_amps;
 use plan::SupplyState;
 
+/// Charge is followed in steps of this much.
+const STEP: f64 = 0.01;
+
 pub(super) fn find(s: &Study) -> Parked {
-    let d = s.moments.design;
     let state = s.moments.state(SupplyState::Parked, &[]);
-    let m = s.moments.at(&state, 1.0, None);
-    let said = vehicle_amps(d, SupplyState::Parked);
-    let vehicle_a = said + s.unsaid_parked;
-    let added_a = m.battery - said;
     let self_a = s.store.self_amps();
-    let per_hour = s.store.taken_per_hour(vehicle_a + added_a + self_a);
+    let (mut charge, mut hours, mut standing) = (1.0, 0.0, None);
+    let mut first = None;
+    while charge > s.reserve + 1e-9 {
+        let m = s.moments.at(&state, charge, standing.as_deref());
+        let vehicle_a = m.vehicle + s.unsaid_parked;
+        first.get_or_insert((vehicle_a, m.battery - m.vehicle));
+        let step = STEP.min(charge - s.reserve);
+        hours += step / s.store.taken_per_hour(m.battery + s.unsaid_parked + self_a);
+        charge -= step;
+        standing = Some(m.energised);
+    }
+    let (vehicle_a, added_a) = first.unwrap_or((s.unsaid_parked, 0.0));
     Parked {
         vehicle_a,
-        added_a,
+        added_a: added_a.max(0.0),
         self_a,
-        days: (1.0 - s.reserve) / per_hour / 24.0,
+        days: hours / 24.0,
     }
 }

@@ -106,7 +106,13 @@ impl Cells<'_> {
                 Key::Node(*pin),
                 piece::node(self.words, *pin, &met.referring(*pin)),
             ),
-            Item::Part(stand) => self.put(self.key(stand), piece::part(self.words, stand)),
+            Item::Part(stand) => {
+                let mut part = piece::part(self.words, stand);
+                if let Face::Cutout { earth } = stand.face {
+                    piece::side_way(&mut part, &met.referring(earth));
+                }
+                self.put(self.key(stand), part);
+            }
         }
     }
 
@@ -114,6 +120,7 @@ impl Cells<'_> {
         match stand.face {
             Face::Coil | Face::Contact => Key::Link(stand.part),
             Face::Throw => Key::Throw(stand.part),
+            Face::Cutout { earth } => Key::Node(earth),
             Face::Load => Key::Loads(self.at.1),
             Face::Cells | Face::Fuse | Face::Switch | Face::Connector { .. } => self.free(),
         }

@@ -27,8 +27,8 @@ pub(crate) fn resolve(columns: &[&Column]) -> Vec<(End, End)> {
     let mut owners: BTreeMap<PinId, Owner> = BTreeMap::new();
     for (i, column) in columns.iter().enumerate() {
         for (k, item) in column.items.iter().enumerate() {
-            if let crate::circuit::path::Item::Node(pin) = item {
-                owners.insert(*pin, (i, k));
+            if let Some(pin) = item.meets_at() {
+                owners.insert(pin, (i, k));
             }
         }
     }

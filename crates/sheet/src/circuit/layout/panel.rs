@@ -5,8 +5,9 @@ use super::words::{SIZE, Words};
 use super::{Align, Ink, Label, Layout, Line, border};
 use crate::Title;
 use crate::circuit::path::{Foot, Item, Top};
-use crate::geometry::{Frame, at};
+use crate::geometry::{Frame, Point, at};
 use crate::text::{ASCENT, LEADING, wrap};
+use crate::title::{Rule, TitleBlock};
 use loom::PartId;
 use std::collections::BTreeMap;
 
@@ -18,8 +19,6 @@ const COLUMNS: [f64; 5] = [2.0, 17.0, 62.0, 89.0, PANEL - 1.0];
 const AIR: f64 = 0.8;
 /// From one baseline to the next, mm.
 const STEP: f64 = SIZE * LEADING;
-/// Size of the title, mm.
-const LARGE: f64 = 3.5;
 
 /// How the drawing is to be read.
 const NOTES: [&str; 4] = [
@@ -114,34 +113,8 @@ fn parts(words: &Words, n: &Numbered) -> Vec<PartId> {
     out
 }
 
-/// The lines of the title block, from the top: text and size.
-fn title_lines(title: &Title) -> Vec<(String, f64)> {
-    let most = PANEL - 5.0;
-    let mut out: Vec<(String, f64)> = wrap(&title.title, LARGE, most)
-        .into_iter()
-        .map(|l| (l, LARGE))
-        .collect();
-    out.extend(
-        wrap(&title.vehicle, SIZE, most)
-            .into_iter()
-            .map(|l| (l, SIZE)),
-    );
-    let owner = title
-        .owner
-        .iter()
-        .flat_map(|o| wrap(&format!("Owner: {o}"), SIZE, most));
-    out.extend(owner.map(|l| (l, SIZE)));
-    out
-}
-
-fn title_height(title: &Title) -> f64 {
-    title_lines(title)
-        .iter()
-        .map(|(_, s)| s * LEADING)
-        .sum::<f64>()
-        + 3.0
-        + STEP
-        + 3.0
+fn block(title: &Title, number: String) -> TitleBlock {
+    TitleBlock::new(title, PANEL, "Circuit diagram", number)
 }
 
 fn notes() -> Vec<String> {
@@ -154,7 +127,11 @@ fn notes() -> Vec<String> {
 /// How tall a legend may be.
 pub(crate) fn legend_room((width, height): (f64, f64), title: &Title) -> f64 {
     let border = border(width, height);
-    border.bottom - border.top - title_height(title) - notes().len() as f64 * STEP - 5.0
+    border.bottom
+        - border.top
+        - block(title, String::new()).height()
+        - notes().len() as f64 * STEP
+        - 5.0
 }
 
 /// Adds panel and border to a sheet.
@@ -171,13 +148,19 @@ pub(crate) fn emit(sheet: &mut Layout, legend: &Legend, title: &Title) {
     rule(sheet, true, &corners);
     rule(sheet, false, &[(left, edge.top), (left, edge.bottom)]);
     legend_rows(sheet, legend, Frame { left, ..edge });
-    let top = edge.bottom - title_height(title);
+    let number = format!("sheet {} of {}", sheet.number, sheet.of);
+    let block = block(title, number);
+    let top = edge.bottom - block.height();
     let lines = notes();
     for (i, line) in lines.iter().enumerate() {
         let y = top - 2.5 - (lines.len() - 1 - i) as f64 * STEP;
         put(sheet, line, SIZE, (left + 2.0, y), Align::Start);
     }
-    title_block(sheet, title, Frame { left, top, ..edge });
+    let (labels, rules) = block.place(Frame { left, ..edge });
+    sheet.labels.extend(labels);
+    for Rule { thick, points } in rules {
+        sheet.lines.push(line(thick, points));
+    }
 }
 
 fn put(sheet: &mut Layout, text: &str, size: f64, (x, y): (f64, f64), align: Align) {
@@ -188,11 +171,15 @@ fn put(sheet: &mut Layout, text: &str, size: f64, (x, y): (f64, f64), align: Ali
 
 fn rule(sheet: &mut Layout, thick: bool, points: &[(f64, f64)]) {
     let points = points.iter().map(|(x, y)| at(*x, *y)).collect();
-    sheet.lines.push(Line {
+    sheet.lines.push(line(thick, points));
+}
+
+fn line(thick: bool, points: Vec<Point>) -> Line {
+    Line {
         name: String::new(),
         ink: Ink::Rule { thick },
         points,
-    });
+    }
 }
 
 fn legend_rows(sheet: &mut Layout, legend: &Legend, panel: Frame) {
@@ -208,39 +195,4 @@ fn legend_rows(sheet: &mut Layout, legend: &Legend, panel: Frame) {
         y += row_height(row);
         rule(sheet, false, &[(panel.left, y), (panel.right, y)]);
     }
-}
-
-fn title_block(sheet: &mut Layout, title: &Title, panel: Frame) {
-    rule(
-        sheet,
-        true,
-        &[
-            (panel.left, panel.bottom),
-            (panel.left, panel.top),
-            (panel.right, panel.top),
-        ],
-    );
-    let mut y = panel.top + 1.5;
-    for (line, size) in title_lines(title) {
-        put(
-            sheet,
-            &line,
-            size,
-            (panel.left + 2.0, y + size * ASCENT),
-            Align::Start,
-        );
-        y += size * LEADING;
-    }
-    let y = panel.bottom - STEP - 3.0;
-    rule(sheet, false, &[(panel.left, y), (panel.right, y)]);
-    let base = y + 1.5 + SIZE * ASCENT;
-    put(
-        sheet,
-        "Circuit diagram",
-        SIZE,
-        (panel.left + 2.0, base),
-        Align::Start,
-    );
-    let number = format!("sheet {} of {}", sheet.number, sheet.of);
-    put(sheet, &number, SIZE, (panel.right - 2.0, base), Align::End);
 }

@@ -4,10 +4,10 @@
 use super::words::{SIZE, Words};
 use super::{Align, BOX_ROOM, Label};
 use crate::circuit::path::{Face, Stand};
-use crate::circuit::symbol::Shape;
+use crate::circuit::symbol::{CUTOUT_SIDE, Shape};
 use crate::geometry::{Frame, Point, at};
 use crate::text::{ASCENT, DESCENT, LEADING, width};
-use loom::PinId;
+use loom::{PartKind, PinId};
 
 /// From a line or a symbol to the words beside it, mm.
 const NEAR: f64 = 1.2;
@@ -49,6 +49,12 @@ impl Piece {
             })
     }
 
+    /// How far its boxed numbers reach to the right.
+    pub fn reach_of_numbers(&self) -> f64 {
+        let numbers = self.labels.iter().filter(|l| l.boxed);
+        numbers.map(|l| l.frame().right).fold(0.0, f64::max)
+    }
+
     /// Lines of words to the right, the first with its top at `top`.
     fn words(&mut self, x: f64, top: f64, lines: &[String]) {
         for (i, line) in lines.iter().enumerate() {
@@ -65,6 +71,17 @@ impl Piece {
             boxed: true,
             ..label
         });
+    }
+
+    /// Boxed numbers to the right of a word that ends at `x`.
+    fn numbers(&mut self, x: f64, top: f64, numbers: &[usize]) {
+        let mut x = x + BOX_ROOM + 1.0;
+        for number in numbers {
+            let text = number.to_string();
+            let wide = width(&text, SIZE);
+            self.number(text, at(x, top + ASCENT * SIZE));
+            x += wide + 2.0 * BOX_ROOM + 1.0;
+        }
     }
 
     /// Lines of words to the right of the symbol, centred on the anchor.
@@ -90,6 +107,9 @@ pub(crate) fn part(words: &Words, stand: &Stand) -> Piece {
         let (first, rest) = lines.split_at(1);
         piece.words(e.right + NEAR, -block(1) - 0.5, first);
         piece.words(e.right + NEAR, 0.5, rest);
+    } else if shape == Shape::Cutout {
+        // Its earth wire leaves level with the anchor, under the words.
+        piece.words(e.right + NEAR, -block(lines.len()) - 0.6, &lines);
     } else if shape == Shape::ChangeOver {
         // Its open 87 stands between the blade and the words.
         piece.beside(e.right + NEAR + 5.0, &lines);
@@ -121,20 +141,25 @@ pub(crate) fn node(words: &Words, pin: PinId, from: &[usize]) -> Piece {
     let mut piece = Piece::new(text.clone(), Some(Shape::Dot), (0.0, 0.0));
     // A boxed number takes more room below the line than a name.
     let top = if from.is_empty() { 0.6 } else { 1.6 };
-    let mut x = NEAR + width(&text, SIZE) + BOX_ROOM + 1.0;
+    let x = NEAR + width(&text, SIZE);
     piece.words(NEAR, top, &[text]);
-    for number in from {
-        let text = number.to_string();
-        let wide = width(&text, SIZE);
-        piece.number(text, at(x, top + ASCENT * SIZE));
-        x += wide + 2.0 * BOX_ROOM + 1.0;
-    }
+    piece.numbers(x, top, from);
     piece
 }
 
-/// Where a column meets another's node.
+/// Marks the pin at the right of a cut-out, under the wire that leaves there, with the numbers of the columns
+/// where its way goes on if they stand on another sheet.
+pub(crate) fn side_way(piece: &mut Piece, to: &[usize]) {
+    let top = if to.is_empty() { 0.6 } else { 1.6 };
+    let x = CUTOUT_SIDE + NEAR;
+    piece.words(x, top, &["31".to_owned()]);
+    piece.numbers(x + width("31", SIZE), top, to);
+}
+
+/// Where a column meets another's node. At a terminal that nothing else leaves the line only bends.
 pub(crate) fn meet(words: &Words, pin: PinId) -> Piece {
-    Piece::new(words.node(pin), Some(Shape::Dot), (0.0, 0.0))
+    let bends = matches!(words.loom.part_of(pin).kind, PartKind::Cutout(_));
+    Piece::new(words.node(pin), (!bends).then_some(Shape::Dot), (0.0, 0.0))
 }
 
 /// A meeting point whose other side stands in the column of this number.

@@ -6,7 +6,7 @@ use super::rows::{Key, Rows};
 use super::strip::{BESIDE, Cell, Gap, Strand};
 use super::words::SIZE;
 use super::{Align, Ink, Label, Layout, Line, Symbol};
-use crate::circuit::symbol::{MAKE_BLADE, SECOND_INPUT, Shape};
+use crate::circuit::symbol::{CUTOUT_SIDE, MAKE_BLADE, SECOND_INPUT, Shape};
 use crate::geometry::{Point, at};
 use crate::text::{ASCENT, LEADING};
 use std::collections::BTreeMap;
@@ -92,14 +92,21 @@ fn stands<'a>(placed: &'a [Placed]) -> BTreeMap<Key, Vec<(f64, &'a Cell)>> {
 /// The level line through everything that meets at a pin.
 fn nodes(sheet: &mut Layout, rows: &Rows, placed: &[Placed]) {
     for (key, cells) in stands(placed) {
-        let (Key::Node(_), [(first, cell), .., (last, _)]) = (key, &cells[..]) else {
+        let (Key::Node(_), [(x, cell), rest @ ..]) = (key, &cells[..]) else {
             continue;
         };
-        if first == last {
+        let cutout = cell.piece.shape == Some(Shape::Cutout);
+        let first = if cutout { x + CUTOUT_SIDE } else { *x };
+        let last = match rest.last() {
+            Some((last, _)) => *last,
+            None if cutout => x + cell.piece.reach_of_numbers(),
+            None => continue,
+        };
+        if first >= last {
             continue;
         }
         let y = rows.at(key);
-        let points = vec![at(*first, y), at(*last, y)];
+        let points = vec![at(first, y), at(last, y)];
         sheet.lines.push(Line {
             name: cell.piece.name.clone(),
             ink: Ink::Inner,

@@ -2,16 +2,14 @@
 //! and the stock, gives short lines; where they stand is decided elsewhere.
 
 use crate::circuit::path::{Face, Item, Stand};
-use crate::circuit::symbol::{Across, Shape, Words as BoxWords};
+pub(crate) use crate::text::SIZE;
 use crate::text::wrap;
 use loom::{Loom, Part, PartId, PartKind, PinId, WireId};
-use plan::{LampKind, LoadKind, Rated};
+use plan::Rated;
 use quantity::{Quantity, WireSize, figures};
 use stock::Stock;
 use study::Answers;
 
-/// Size of the words in the drawing, mm.
-pub(crate) const SIZE: f64 = 3.0;
 /// Words beside a symbol keep to this width, mm: wide enough for most words, narrow enough that a
 /// dozen columns fit a sheet.
 pub(crate) const MOST: f64 = 24.0;
@@ -20,7 +18,7 @@ pub(crate) const MOST: f64 = 24.0;
 pub(crate) struct Words<'a> {
     pub loom: &'a Loom,
     answers: &'a Answers,
-    stock: &'a Stock,
+    pub(super) stock: &'a Stock,
 }
 
 fn lines(texts: &[String]) -> Vec<String> {
@@ -97,6 +95,12 @@ impl<'a> Words<'a> {
                 };
                 vec![part.name.clone(), rated, place]
             }
+            (PartKind::Cutout(c), _) => {
+                // Each on one line: a voltage parted from its word would be misread.
+                let out = format!("out below {},", c.opens.show());
+                let back = format!("in above {}", c.closes.show());
+                return [vec![part.name.clone(), out, back], lines(&[place])].concat();
+            }
             (PartKind::Connector { unplugs_load }, _) => {
                 let name = self.loom.pin_name(self.cavity(stand));
                 if *unplugs_load {
@@ -126,56 +130,13 @@ impl<'a> Words<'a> {
         let mark = |pin: PinId| Some(self.loom.pin(pin).terminal.clone());
         match stand.face {
             Face::Fuse | Face::Connector { .. } => [None, None],
-            Face::Contact | Face::Coil | Face::Switch | Face::Throw | Face::Cells | Face::Load => {
-                [mark(stand.upper), mark(stand.lower)]
-            }
-        }
-    }
-
-    /// The symbol of a part.
-    pub fn shape(&self, stand: &Stand) -> Shape {
-        let part = self.loom.part(stand.part);
-        match (stand.face, &part.kind) {
-            (Face::Cells, _) => Shape::Battery,
-            (Face::Fuse, _) => Shape::Fuse,
-            (Face::Contact, PartKind::Relay(r)) if r.contact == "87a" => Shape::ChangeOver,
-            (Face::Contact, _) => Shape::MakeContact,
-            (Face::Coil, _) => Shape::Coil(self.across(part)),
-            (Face::Switch, _) => Shape::Switch,
-            (Face::Throw, _) => Shape::Throw,
-            (Face::Connector { socket_above }, _) => Shape::Connector { socket_above },
-            (Face::Load, PartKind::Load(l)) => match l.kind {
-                LoadKind::Lamp(LampKind::Led) => Shape::Led,
-                LoadKind::Lamp(LampKind::Tungsten) => Shape::Lamp,
-                LoadKind::Motor => Shape::Motor,
-                LoadKind::Heater => Shape::Heater,
-                LoadKind::Socket => Shape::Socket,
-                LoadKind::Electronics => Shape::Box(BoxWords::new(self.own_word(part))),
-            },
-            (Face::Load, _) => Shape::Box(BoxWords::new(&part.label)),
-        }
-    }
-
-    /// What a load is called apart from its circuit: the word for its box.
-    fn own_word<'p>(&self, part: &'p Part) -> &'p str {
-        let circuit = part
-            .circuit
-            .map_or("", |c| self.loom.circuits[c].name.as_str());
-        let rest = part.label.strip_prefix(circuit).map_or("", str::trim);
-        if rest.is_empty() { &part.label } else { rest }
-    }
-
-    fn across(&self, part: &Part) -> Across {
-        let PartKind::Relay(relay) = &part.kind else {
-            return Across::Nothing;
-        };
-        let kind = self
-            .stock
-            .relay(&relay.kind, self.loom.supply.system.volts());
-        match kind.map(|k| k.suppression.as_str()) {
-            Some("resistor") => Across::Resistor,
-            Some("diode") => Across::Diode,
-            _ => Across::Nothing,
+            Face::Contact
+            | Face::Coil
+            | Face::Switch
+            | Face::Throw
+            | Face::Cutout { .. }
+            | Face::Cells
+            | Face::Load => [mark(stand.upper), mark(stand.lower)],
         }
     }
 

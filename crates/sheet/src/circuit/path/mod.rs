@@ -53,6 +53,11 @@ pub(crate) enum Face {
     Switch,
     /// A switch with three.
     Throw,
+    /// A cut-out; its thin earth wire leaves by this pin for a column of its own.
+    Cutout {
+        /// Its 31.
+        earth: PinId,
+    },
     /// A load.
     Load,
     /// A pair of connector halves; the socket is the upper or the lower one.
@@ -82,6 +87,20 @@ pub(crate) enum Item {
     Part(Stand),
 }
 
+impl Item {
+    /// The pin at which other columns meet this one here.
+    pub fn meets_at(&self) -> Option<PinId> {
+        match self {
+            Item::Node(pin) => Some(*pin),
+            Item::Part(Stand {
+                face: Face::Cutout { earth },
+                ..
+            }) => Some(*earth),
+            _ => None,
+        }
+    }
+}
+
 /// One way of the current, from the top down.
 #[derive(Clone, Debug)]
 pub(crate) struct Column {
@@ -108,7 +127,7 @@ impl Column {
 
     /// Where in the column this pin is a meeting point.
     pub fn node(&self, pin: PinId) -> Option<usize> {
-        self.items.iter().position(|i| *i == Item::Node(pin))
+        self.items.iter().position(|i| i.meets_at() == Some(pin))
     }
 }
 

@@ -108,7 +108,7 @@ fn circuit(loom: &Loom, index: usize) -> (Option<PinId>, Block) {
     }
     let c = &loom.circuits[index];
     let mut columns = walker.columns;
-    columns.sort_by_key(|column| stand(column, c));
+    columns.sort_by_key(|column| stand(loom, column, c));
     let heading = format!("{} {}", c.number, c.name);
     (
         rail,
@@ -121,9 +121,14 @@ fn circuit(loom: &Loom, index: usize) -> (Option<PinId>, Block) {
 }
 
 /// How far to the left a column of a circuit stands. The relay of the last condition stands nearest to
-/// the contact that it works, which is the lowest: so no dashed link crosses a wire.
-fn stand(column: &Column, c: &LoomCircuit) -> usize {
+/// the contact that it works, which is the lowest: so no dashed link crosses a wire. The earth wire of a
+/// cut-out stands right of all: its way there passes above the loads, which begin below the cut-out.
+fn stand(loom: &Loom, column: &Column, c: &LoomCircuit) -> usize {
     let conditions = c.conditions.len();
+    let from = |pin: PinId| &loom.part_of(pin).kind;
+    if matches!(column.top, Top::Branch(pin) if matches!(from(pin), PartKind::Cutout(_))) {
+        return conditions + 3;
+    }
     if let Some(n) = c
         .conditions
         .iter()

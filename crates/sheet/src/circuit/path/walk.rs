@@ -1,6 +1,7 @@
 //! The walk: from a source pin along wires, through parts, down to earth. A splice on the way to
 //! several loads opens new columns to the right; a column that reaches a splice already walked ends there.
 
+mod rank;
 use super::{Column, Face, Foot, Item, Stand, Top};
 use loom::{Loom, PartKind, PinId, WireId};
 use std::collections::BTreeSet;
@@ -104,6 +105,7 @@ impl<'a> Walker<'a> {
             PartKind::Switch(s) if s.positions == 3 => self.throw(at, pin),
             PartKind::Switch(_) => self.through(at, Face::Switch, pin, &["82", "82a"]),
             PartKind::Relay(r) => self.relay(at, pin, r.contact),
+            PartKind::Cutout(_) => self.cutout(at, pin),
         }
     }
 
@@ -142,6 +144,18 @@ impl<'a> Walker<'a> {
         self.through(at, Face::Contact, pin, &["30", contact]);
         for wire in bridges {
             self.branch(pin, wire);
+        }
+    }
+
+    /// A cut-out: its thin earth wire goes a way of its own, from a column that starts at the part.
+    fn cutout(&mut self, at: usize, pin: PinId) {
+        let part = self.loom.pin(pin).part;
+        let Some(earth) = self.loom.terminal(part, "31") else {
+            return;
+        };
+        self.through(at, Face::Cutout { earth }, pin, &["30", "87"]);
+        for wire in self.wires_from(earth) {
+            self.branch(earth, wire);
         }
     }
 
@@ -232,42 +246,5 @@ impl<'a> Walker<'a> {
         for wire in others {
             self.branch(pin, *wire);
         }
-    }
-
-    /// Which of several branches comes first: the one whose earth joins others soonest, so that the
-    /// columns that meet below stand side by side.
-    fn rank(&self, wire: WireId) -> (usize, std::cmp::Reverse<usize>) {
-        let mut pin = self.loom.wire(wire).to;
-        let (mut splices, mut below) = (0, false);
-        // No way is longer than the loom has pins.
-        for _ in 0..self.loom.pins.len() {
-            let part = self.loom.part_of(pin);
-            match part.kind {
-                PartKind::Load(_) if self.loom.pin(pin).terminal == "+" => {
-                    below = true;
-                    pin = self
-                        .loom
-                        .terminal(self.loom.pin(pin).part, "31")
-                        .unwrap_or(pin);
-                }
-                PartKind::Earth(_) | PartKind::Battery { .. } => {
-                    return (
-                        self.loom.pin(pin).part.0 as usize,
-                        std::cmp::Reverse(splices),
-                    );
-                }
-                PartKind::Splice if below => splices += 1,
-                _ => {}
-            }
-            let onward = self.wires_from(pin).first().map(|w| self.loom.wire(*w).to);
-            let plugged = || self.partner(pin).map(|(p, _)| p);
-            let after_plug =
-                plugged().and_then(|p| self.wires_from(p).first().map(|w| self.loom.wire(*w).to));
-            match onward.or(after_plug).or_else(plugged) {
-                Some(next) => pin = next,
-                None => break,
-            }
-        }
-        (usize::MAX, std::cmp::Reverse(splices))
     }
 }

@@ -6,6 +6,7 @@ mod boxed;
 mod coil;
 mod connector;
 mod contact;
+mod cutout;
 mod dot;
 mod earth;
 mod fuse;
@@ -22,6 +23,7 @@ mod throw;
 pub(crate) use boxed::Words;
 pub(crate) use coil::Across;
 pub(crate) use contact::MAKE_BLADE;
+pub(crate) use cutout::CUTOUT_SIDE;
 pub(crate) use pen::{Pen, THIN};
 pub(crate) use throw::SECOND_INPUT;
 
@@ -57,6 +59,7 @@ pub(crate) enum Shape {
     Connector { socket_above: bool },
     MakeContact,
     ChangeOver,
+    Cutout,
     Dot,
     Earth,
     Fuse,
@@ -80,6 +83,7 @@ impl Shape {
             Self::Connector { .. } => connector::EXTENT,
             Self::MakeContact => contact::MAKE,
             Self::ChangeOver => contact::CHANGE_OVER,
+            Self::Cutout => cutout::EXTENT,
             Self::Dot => dot::EXTENT,
             Self::Earth => earth::EXTENT,
             Self::Fuse => fuse::EXTENT,
@@ -127,6 +131,7 @@ impl Shape {
             Self::Connector { socket_above } => connector::draw(pen, *socket_above),
             Self::MakeContact => contact::draw_make(pen),
             Self::ChangeOver => contact::draw_change_over(pen),
+            Self::Cutout => cutout::draw(pen),
             Self::Dot => dot::draw(pen),
             Self::Earth => earth::draw(pen),
             Self::Fuse => fuse::draw(pen),

@@ -176,5 +176,25 @@ fn circuit(out: &mut String, dice: &mut Dice, form: u64, n: u64) {
             dice.pick(&["false", "\"20 A\""])
         ),
     };
-    let _ = writeln!(out, "]\n{text}earth = \"{earth}\"");
+    let cutout = if dice.roll(4) == 0 {
+        let place = dice.pick(&[
+            "dash",
+            "inner wing",
+            "behind the passenger's left kick panel",
+        ]);
+        let earth = if dice.coin() {
+            format!(
+                ", earth = \"{}\"",
+                dice.pick(&["tray earth", "battery", "wired back"])
+            )
+        } else {
+            String::new()
+        };
+        format!(
+            "cutout = {{ place = \"{place}\", opens = \"11.5 V\", closes = \"12.5 V\"{earth} }}\n"
+        )
+    } else {
+        String::new()
+    };
+    let _ = writeln!(out, "]\n{text}{cutout}earth = \"{earth}\"");
 }

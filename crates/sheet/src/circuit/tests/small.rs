@@ -179,3 +179,65 @@ earth = "tray"
 "#
     ));
 }
+
+#[test]
+fn cut_outs_stand_before_relay_or_switch_and_their_earth_stands_right_of_the_loads() {
+    insta::assert_snapshot!(drawn(
+        r#"
+[[circuit]]
+name = "fridge"
+load = [{ electronics = "fridge", rated = "4 A", place = "rack" }]
+box = "box"
+cutout = { place = "dash", opens = "11.5 V", closes = "12.5 V" }
+live = "always"
+earth = "rack"
+[[circuit]]
+name = "lamps"
+load = [{ lamp = "LED", rated = "20 W", place = "rack", count = 2 }]
+box = "box"
+cutout = { place = "dash", opens = "11.8 V", closes = "12.6 V" }
+switch = { place = "dash" }
+earth = "tray"
+[[circuit]]
+name = "heater"
+load = [{ heater = "seat", rated = "60 W", place = "rack" }]
+box = "box"
+cutout = { place = "tray", opens = "11.5 V", closes = "12.5 V" }
+relay = { place = "tray" }
+switch = { place = "dash" }
+unless = ["beam"]
+earth = "tray"
+[[circuit]]
+name = "pump"
+load = [{ motor = "pump", rated = "8 A", place = "rack" }]
+box = "box"
+cutout = { place = "tray", opens = "11.5 V", closes = "12.5 V", earth = "battery" }
+relay = { place = "tray" }
+switch = { place = "dash", breaks = "earth" }
+earth = "tray"
+"#
+    ));
+}
+
+#[test]
+fn the_earth_of_a_cut_out_goes_on_by_reference_when_its_loads_fill_the_sheet() {
+    let walked = Walked::of(&format!(
+        r#"{BENCH}
+[[circuit]]
+name = "lamps"
+load = [{{ lamp = "LED", rated = "5 W", place = "rack", count = 14 }}]
+box = "box"
+cutout = {{ place = "dash", opens = "11.5 V", closes = "12.5 V" }}
+switch = {{ place = "dash" }}
+earth = "tray"
+"#
+    ));
+    assert_eq!(walked.faults(), Vec::<String>::new());
+    let layouts = walked.layouts();
+    let on = |text: &str| {
+        layouts
+            .iter()
+            .position(|s| s.labels.iter().any(|l| l.text == text))
+    };
+    assert!(on("out below 11.5 V,") < on("Q1:31"), "{layouts:?}");
+}

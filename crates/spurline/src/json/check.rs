@@ -1,6 +1,8 @@
-//! The outside's view of a check: keys carry their unit, may be added to, never renamed.
+//! `check --json`: every wire, load and fuse, the findings, and how the states were chosen.
 
+use super::{AssumedJson, FindingJson, assumed, finding, rounded};
 use job::loom::Loom;
+use job::study::{LoadAnswer, Sight};
 use job::{Answers, Stock};
 use quantity::{Gauge, WireSize, in_mm2};
 use serde::Serialize;
@@ -13,6 +15,28 @@ pub struct CheckJson {
     fuses: Vec<FuseJson>,
     findings: Vec<FindingJson>,
     assumed: Vec<AssumedJson>,
+    tried: TriedJson,
+}
+
+/// How the states were chosen.
+#[derive(Serialize)]
+struct TriedJson {
+    states: usize,
+    /// Of so many; with some sixty switches it is as many as the number holds.
+    of: u64,
+    whole: bool,
+    pairs: usize,
+    switches: usize,
+    signals: usize,
+    sized: usize,
+}
+
+/// What a load sees in one state.
+#[derive(Serialize)]
+struct SightJson {
+    state: String,
+    volts: f64,
+    amps: f64,
 }
 
 #[derive(Serialize)]
@@ -43,6 +67,9 @@ struct LoadJson {
     amps: f64,
     drop_percent: f64,
     limit_percent: f64,
+    usual: Option<SightJson>,
+    worst: Option<SightJson>,
+    best: Option<SightJson>,
 }
 
 #[derive(Serialize)]
@@ -54,34 +81,6 @@ struct FuseJson {
     rating_a: f64,
     amps: f64,
     protects: Vec<String>,
-}
-
-#[derive(Serialize)]
-struct FindingJson {
-    id: String,
-    weight: String,
-    at: Vec<String>,
-    says: String,
-    mend: String,
-    source: String,
-}
-
-#[derive(Serialize)]
-struct AssumedJson {
-    what: String,
-    value: String,
-    source: String,
-    basis: String,
-    set: String,
-}
-
-/// Figures that mean something: six significant, so that output stays the same to the byte between machines.
-fn rounded(v: f64) -> f64 {
-    if v == 0.0 || !v.is_finite() {
-        return 0.0;
-    }
-    let scale = 10f64.powi(5 - v.abs().log10().floor() as i32);
-    (v * scale).round() / scale
 }
 
 /// The object for a studied loom.
@@ -96,6 +95,20 @@ pub fn check(loom: &Loom, stock: &Stock, answers: &Answers) -> CheckJson {
         fuses: answers.fuses.iter().map(|a| fuse(loom, a)).collect(),
         findings: answers.findings.iter().map(finding).collect(),
         assumed: answers.assumptions.iter().map(assumed).collect(),
+        tried: tried(answers),
+    }
+}
+
+fn tried(answers: &Answers) -> TriedJson {
+    let t = &answers.tried;
+    TriedJson {
+        states: t.states,
+        of: t.all as u64,
+        whole: t.whole,
+        pairs: t.pairs,
+        switches: t.switches,
+        signals: t.signals,
+        sized: answers.sized,
     }
 }
 
@@ -125,8 +138,13 @@ fn wire(loom: &Loom, stock: &Stock, a: &job::study::WireAnswer) -> WireJson {
     }
 }
 
-fn load(loom: &Loom, answers: &Answers, a: &job::study::LoadAnswer) -> LoadJson {
+fn load(loom: &Loom, answers: &Answers, a: &LoadAnswer) -> LoadJson {
     let p = loom.part(a.part);
+    let sight = |s: &Sight| SightJson {
+        state: answers.states[s.state].state.name.clone(),
+        volts: rounded(s.volts),
+        amps: rounded(s.amps),
+    };
     LoadJson {
         name: p.name.clone(),
         circuit: p
@@ -137,6 +155,9 @@ fn load(loom: &Loom, answers: &Answers, a: &job::study::LoadAnswer) -> LoadJson 
         amps: rounded(a.amps),
         drop_percent: rounded(a.drop_percent),
         limit_percent: rounded(a.limit_percent),
+        usual: a.seen.map(|s| sight(&s.usual)),
+        worst: a.seen.map(|s| sight(&s.worst)),
+        best: a.seen.map(|s| sight(&s.best)),
     }
 }
 
@@ -157,37 +178,5 @@ fn fuse(loom: &Loom, a: &job::study::FuseAnswer) -> FuseJson {
             .iter()
             .map(|w| loom.wire(*w).name.clone())
             .collect(),
-    }
-}
-
-fn finding(f: &job::Finding) -> FindingJson {
-    FindingJson {
-        id: f.id.to_owned(),
-        weight: f.weight.to_string(),
-        at: f.names().to_vec(),
-        says: f.says.clone(),
-        mend: f.mend.clone(),
-        source: f.source.clone(),
-    }
-}
-
-fn assumed(a: &job::loom::Assumption) -> AssumedJson {
-    AssumedJson {
-        what: a.what.clone(),
-        value: a.value.clone(),
-        source: a.source.clone(),
-        basis: a.basis.to_string(),
-        set: a.set.clone(),
-    }
-}
-
-/// Prints an object, or says that it can't.
-pub fn print(value: &impl Serialize) {
-    match serde_json::to_string_pretty(value) {
-        Ok(text) => anstream::println!("{text}"),
-        Err(e) => crate::show::complain(
-            &format!("the answer can't be written as JSON: {e}"),
-            "report this as a defect",
-        ),
     }
 }

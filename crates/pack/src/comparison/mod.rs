@@ -1,0 +1,113 @@
+//! Two plans side by side, in a person's words: the findings that one has and the other has not, the wire that
+//! each takes, and what a chafed switch wire does in each.
+
+mod chafes;
+mod wires;
+
+use crate::content::Align;
+use crate::content::{Block, Column, Content, Section, Table};
+use crate::report::Subject;
+use crate::words::counted;
+use finding::{Finding, Weight};
+use study::Comparison;
+
+/// The first plan, the second, and what was compared.
+#[derive(Clone, Copy)]
+struct Two<'a> {
+    sides: [&'a Subject<'a>; 2],
+    names: [&'a str; 2],
+    compared: &'a Comparison,
+}
+
+/// The whole of it.
+pub fn comparison(a: &Subject, b: &Subject, c: &Comparison) -> Content {
+    let two = Two {
+        sides: [a, b],
+        names: names(a, b),
+        compared: c,
+    };
+    let vehicles = [&a.plan.job.vehicle, &b.plan.job.vehicle];
+    let owners = [&a.plan.job.owner, &b.plan.job.owner];
+    Content {
+        title: title(a, b),
+        vehicle: match vehicles[0] == vehicles[1] {
+            true => vehicles[0].clone(),
+            false => vehicles.map(String::as_str).join("; "),
+        },
+        owner: owners[0].clone().filter(|_| owners[0] == owners[1]),
+        sections: vec![found(&two), wires::section(&two), chafes::section(&two)],
+    }
+}
+
+/// What the two are called in columns and sentences.
+fn names<'a>(a: &Subject<'a>, b: &Subject<'a>) -> [&'a str; 2] {
+    let titles = [a.plan.job.title.as_str(), b.plan.job.title.as_str()];
+    if titles[0] == titles[1] {
+        ["first plan", "second plan"]
+    } else {
+        titles
+    }
+}
+
+fn title(a: &Subject, b: &Subject) -> String {
+    let [first, second] = [&a.plan.job.title, &b.plan.job.title];
+    if first == second {
+        format!("{first}: two plans beside each other")
+    } else {
+        format!("{first}, beside {second}")
+    }
+}
+
+/// A column of words or figures with a title of its own.
+fn column(title: &str, align: Align) -> Column {
+    Column {
+        title: title.to_owned().into(),
+        align,
+    }
+}
+
+/// A column of figures for each plan, after one that says of what.
+fn beside(names: [&str; 2], rows: Vec<Vec<String>>) -> Table {
+    let [first, second] = names.map(|n| column(n, Align::Right));
+    Table {
+        columns: vec![column("what", Align::Left), first, second],
+        rows,
+    }
+}
+
+/// Findings gained and lost.
+fn found(two: &Two) -> Section {
+    let c = two.compared;
+    let [first, second] = two.names;
+    let says = format!(
+        "“{second}” has {} that “{first}” has not, and “{first}” has {} that “{second}” has not; {} in both.",
+        weighed(&c.only_second),
+        weighed(&c.only_first),
+        match c.both {
+            0 => "none is".to_owned(),
+            1 => "1 is".to_owned(),
+            n => format!("{n} are"),
+        }
+    );
+    let mut blocks = vec![Block::Text(says)];
+    for (name, list) in [(second, &c.only_second), (first, &c.only_first)] {
+        if !list.is_empty() {
+            blocks.push(Block::Text(format!("Only in “{name}”:")));
+            blocks.push(Block::Findings(list.clone()));
+        }
+    }
+    Section {
+        id: "findings",
+        title: "Findings that one has and the other has not".into(),
+        blocks,
+    }
+}
+
+/// "3 findings (1 stop)".
+fn weighed(list: &[Finding]) -> String {
+    let all = counted(list.len(), "finding", "findings");
+    match list.iter().filter(|f| f.weight == Weight::Stop).count() {
+        0 => all,
+        n => format!("{all} ({})", counted(n, "stop", "stops")),
+    }
+}

@@ -1,0 +1,215 @@
+//! The sheet put together from the top down: names of the parts, charge, voltage, timetable, hours, list, and
+//! at the bottom the key beside the title block. What has no fixed height is measured first; the plots share the rest.
+
+use super::key::Key;
+use super::list::List;
+use super::names::Strip;
+use super::rows::Rows;
+use super::scale::{Scale, hour_step, hour_tick};
+use super::{Chart, Ink, plots, told};
+use crate::Title;
+use crate::geometry::{Frame, at, border};
+use crate::label::Align;
+use crate::title::{Rule, TitleBlock};
+use study::Day;
+
+/// Sheet sizes, mm: A4, or a larger one for a list that has no room on it.
+const SIZES: [(f64, f64); 4] = [
+    (297.0, 210.0),
+    (420.0, 297.0),
+    (594.0, 420.0),
+    (841.0, 594.0),
+];
+/// Width of the title block, mm.
+const BLOCK: f64 = 110.0;
+/// Free inside the sheet's border, mm.
+const AIR: f64 = 2.0;
+/// From one plot to the next, and from the last to the timetable, mm.
+const BETWEEN: f64 = 5.0;
+/// The height of the hours below the timetable, mm.
+const HOURS: f64 = 7.0;
+/// From the timetable to the words of the hours: below the lowest figure of a scale, mm.
+const HOURS_TOP: f64 = 2.2;
+/// From the first hour to their unit: the widest first figure, 0:00, reaches half of this, mm.
+const BESIDE_HOURS: f64 = 7.0;
+/// The plots together are at least this tall: below it curves can't be read, mm.
+const LEAST: f64 = 60.0;
+/// How much of that is the charge's: it is what the chart is for.
+const CHARGE: f64 = 0.62;
+
+/// Everything of a chart that has a size before it has a place.
+struct Measured<'a> {
+    day: &'a Day,
+    reserve: f64,
+    size: (f64, f64),
+    edge: Frame,
+    hours: Scale,
+    strip: Strip,
+    rows: Rows,
+    list: List,
+    key: Key,
+    block: TitleBlock,
+}
+
+/// A day's chart on the smallest sheet that it fits; where none is large enough, on one made larger.
+pub(super) fn chart(day: &Day, reserve: f64, title: &Title) -> Chart {
+    let measured = |size| Measured::of(day, reserve, title, size);
+    let fits = |m: &Measured| m.missing() == (0.0, 0.0);
+    let found = SIZES.into_iter().map(measured).find(fits);
+    let made = found.unwrap_or_else(|| {
+        let last = SIZES[SIZES.len() - 1];
+        let wide = last.0 + measured(last).missing().0;
+        measured((wide, last.1 + measured((wide, last.1)).missing().1))
+    });
+    made.chart()
+}
+
+impl<'a> Measured<'a> {
+    fn of(day: &'a Day, reserve: f64, title: &Title, size: (f64, f64)) -> Self {
+        let edge = border(size.0, size.1);
+        let rows = Rows::of(day);
+        let left = edge.left + AIR + rows.gutter().max(plots::LEFT);
+        let hours = Scale {
+            from: 0.0,
+            to: whole(day),
+            start: left,
+            end: edge.right - plots::RIGHT,
+        };
+        let strip = Strip::of(&day.parts, &hours);
+        let list_room = edge.right - edge.left - 2.0 * AIR;
+        let key_room = edge.right - edge.left - BLOCK - 2.0 * AIR;
+        Self {
+            day,
+            reserve,
+            size,
+            edge,
+            hours,
+            list: List::of(&day.parts, &strip.numbered(), list_room),
+            strip,
+            rows,
+            key: Key::of(day, key_room),
+            block: TitleBlock::new(title, BLOCK, "A day of use", String::new()),
+        }
+    }
+
+    /// How tall the plots are together.
+    fn rest(&self) -> f64 {
+        let foot = self.block.height().max(self.key.height());
+        let below = HOURS + self.list.height() + foot;
+        let between = if self.rows.height() > 0.0 { 2.0 } else { 1.0 } * BETWEEN;
+        let taken = AIR + self.strip.height() + between + self.rows.height() + below;
+        self.edge.bottom - self.edge.top - taken
+    }
+
+    /// How much wider and taller the sheet would have to be.
+    fn missing(&self) -> (f64, f64) {
+        (self.strip.missing.max(0.0), (LEAST - self.rest()).max(0.0))
+    }
+
+    fn chart(&self) -> Chart {
+        let mut chart = Chart {
+            width: self.size.0,
+            height: self.size.1,
+            told: told::told(self.day, self.reserve),
+            ..Chart::default()
+        };
+        let top = self.edge.top + AIR + self.strip.height();
+        self.strip.place(&mut chart, top);
+        let bottom = self.plots(&mut chart, top);
+        let bottom = self.timetable(&mut chart, bottom);
+        self.ticks(&mut chart, top, bottom);
+        self.foot(&mut chart);
+        chart
+    }
+
+    /// Both plots; gives where the lower one ends.
+    fn plots(&self, chart: &mut Chart, top: f64) -> f64 {
+        let frame = |top: f64, tall: f64| Frame {
+            left: self.hours.start,
+            right: self.hours.end,
+            top,
+            bottom: top + tall,
+        };
+        let upper = frame(top, self.rest() * CHARGE);
+        let lower = frame(upper.bottom + BETWEEN, self.rest() * (1.0 - CHARGE));
+        let left = self.edge.left + AIR;
+        plots::bands(chart, self.day, &self.hours, upper);
+        plots::bands(chart, self.day, &self.hours, lower);
+        let day = (self.day, self.reserve);
+        plots::charge(chart, day, &self.hours, upper, left);
+        plots::volts(chart, self.day, &self.hours, lower, left);
+        lower.bottom
+    }
+
+    /// The timetable below; gives where it ends.
+    fn timetable(&self, chart: &mut Chart, below: f64) -> f64 {
+        if self.rows.height() == 0.0 {
+            return below;
+        }
+        let top = below + BETWEEN;
+        let bottom = top + self.rows.height();
+        let frame = Frame {
+            left: self.hours.start,
+            right: self.hours.end,
+            top,
+            bottom,
+        };
+        chart.edge(Ink::Edge, frame);
+        self.rows.place(chart, &self.hours, top);
+        bottom
+    }
+
+    /// The hours, below everything that they run through, and where a part of the day follows one
+    /// of the same tint.
+    fn ticks(&self, chart: &mut Chart, top: f64, bottom: f64) {
+        let step = hour_step(self.hours.to);
+        for hour in self.hours.ticks(step) {
+            let x = self.hours.at(hour);
+            chart.line(Ink::Grid, vec![at(x, top), at(x, bottom + 1.2)]);
+            let text = hour_tick(hour, step);
+            chart.words(&[text], (x, bottom + HOURS_TOP), Align::Middle);
+        }
+        // Where the tint changes too, it shows by itself.
+        let alike = |p: &&[study::DayPart]| p[0].supply == p[1].supply;
+        for pair in self.day.parts.windows(2).filter(alike) {
+            let x = self.hours.at(pair[1].from_h);
+            chart.line(Ink::Part, vec![at(x, top), at(x, bottom)]);
+        }
+        let unit = if step < 1.0 { "h:min" } else { "hours" };
+        let place = (self.hours.start - BESIDE_HOURS, bottom + HOURS_TOP);
+        chart.words(&[unit.to_owned()], place, Align::End);
+    }
+
+    /// List, key, title block and border.
+    fn foot(&self, chart: &mut Chart) {
+        let edge = self.edge;
+        let tall = self.block.height().max(self.key.height());
+        let top = edge.bottom - tall;
+        let left = edge.left + AIR;
+        if self.list.height() > 0.0 {
+            let y = top - self.list.height();
+            let thin = Ink::Rule { thick: false };
+            chart.line(thin, vec![at(edge.left, y), at(edge.right, y)]);
+            self.list.place(chart, (left, y));
+        }
+        let thin = Ink::Rule { thick: false };
+        chart.line(thin, vec![at(edge.left, top), at(edge.right, top)]);
+        self.key.place(chart, (left, top));
+        let corner = Frame {
+            left: edge.right - BLOCK,
+            ..edge
+        };
+        let (labels, rules) = self.block.place(corner);
+        chart.labels.extend(labels);
+        for Rule { thick, points } in rules {
+            chart.line(Ink::Rule { thick }, points);
+        }
+        chart.edge(Ink::Rule { thick: true }, edge);
+    }
+}
+
+/// How long the day is, h; never nothing, so that there is a scale.
+fn whole(day: &Day) -> f64 {
+    let last = day.parts.iter().map(|p| p.to_h);
+    last.filter(|h| h.is_finite()).fold(1.0 / 3600.0, f64::max)
+}
