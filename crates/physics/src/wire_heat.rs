@@ -23,7 +23,7 @@ use std::f64::consts::PI;
 pub const RUNAWAY_K: f64 = 1300.0;
 
 /// Temperatures are settled to this, K: far below what any input is known to.
-const WITHIN_K: f64 = 1e-6;
+const WITHIN_K: f64 = 1e-9;
 
 /// A wire as heat sees it.
 #[derive(Clone, Copy, Debug, PartialEq)]

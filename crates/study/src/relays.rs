@@ -83,38 +83,50 @@ fn one_by_one<E>(
 /// its drop-out voltage, both at the temperature of its coil; a cut-out goes by its own two voltages.
 fn wishes(d: &Design, state: &State, s: &Settled) -> Vec<Flip> {
     let mut flips = Vec::new();
-    for (id, part) in d.loom.each_part() {
+    for (id, _) in d.loom.each_part() {
         let on = s.energised[id.0 as usize];
-        let (volts, holds) = match &part.kind {
-            PartKind::Relay(_) => {
-                let Some(kind) = d.relay(id) else {
-                    continue;
-                };
-                // A coil with a resistor across it pulls in either way round.
-                let volts = s.across(part.pins[2], part.pins[3]).abs();
-                let needed = if on { kind.drop_out } else { kind.pull_in };
-                let kelvin = coil_kelvin(d, state.supply, part.place, on);
-                (
-                    volts,
-                    volts >= coil::pull_in_volts(needed.si(), T20, kelvin),
-                )
-            }
-            PartKind::Cutout(c) => {
-                let volts = s.across(part.pins[0], part.pins[2]);
-                let needed = if on { c.opens } else { c.closes };
-                (volts, volts >= needed.si())
-            }
-            _ => continue,
+        let Some((volts, needed)) = decided(d, state, s, (id, on)) else {
+            continue;
         };
-        if holds != on {
+        if (volts >= needed) != on {
             flips.push(Flip {
                 part: id,
-                on: holds,
+                on: !on,
                 volts,
             });
         }
     }
     flips
+}
+
+/// Whether every relay and cut-out that is in would come in by itself as things stand, and no other would:
+/// where they stand so, they came so from rest.
+pub(crate) fn would_come(d: &Design, state: &State, s: &Settled) -> bool {
+    d.loom.each_part().all(|(id, _)| {
+        let on = s.energised[id.0 as usize];
+        decided(d, state, s, (id, false)).is_none_or(|(volts, needed)| (volts >= needed) == on)
+    })
+}
+
+/// The voltage that a relay or cut-out gets, and the one that it needs to come in, or to stay in once it is.
+fn decided(d: &Design, state: &State, s: &Settled, (id, on): (PartId, bool)) -> Option<(f64, f64)> {
+    let part = d.loom.part(id);
+    match &part.kind {
+        PartKind::Relay(_) => {
+            let kind = d.relay(id)?;
+            // A coil with a resistor across it pulls in either way round.
+            let volts = s.across(part.pins[2], part.pins[3]).abs();
+            let needed = if on { kind.drop_out } else { kind.pull_in };
+            let kelvin = coil_kelvin(d, state.supply, part.place, on);
+            Some((volts, coil::pull_in_volts(needed.si(), T20, kelvin)))
+        }
+        PartKind::Cutout(c) => {
+            let volts = s.across(part.pins[0], part.pins[2]);
+            let needed = if on { c.opens } else { c.closes };
+            Some((volts, needed.si()))
+        }
+        _ => None,
+    }
 }
 
 /// How relays and cut-outs stand before anything is switched on.

@@ -9,7 +9,7 @@ use crate::relays::{self, Flip};
 use crate::solve::run;
 use crate::state::State;
 use loom::{PartId, PinId};
-use physics::network::Failure;
+use physics::network::{Failure, Solver};
 use plan::SupplyState;
 use std::sync::Arc;
 
@@ -65,9 +65,10 @@ impl Settled {
 /// Settles a state with its heat, from an earlier settling of it if there is one.
 pub(crate) fn settle(d: &Design, state: &State, before: Option<&Settled>) -> Settled {
     let mut s = before.cloned().unwrap_or_else(|| cold(d));
+    let mut solver = Solver::new();
     s.failure = None;
     for _ in 0..PASSES {
-        if let Err(f) = turn(d, state, View::default(), &mut s) {
+        if let Err(f) = turn(d, state, View::default(), &mut s, &mut solver) {
             s.failure = Some(blame(d, &s, f));
             return s;
         }
@@ -130,13 +131,44 @@ pub(crate) fn glance_as(
         },
         ..blank(d)
     };
-    if let Some(from) = from {
-        s.energised = from.to_vec();
-    }
-    if let Err(f) = turn(d, state, view, &mut s) {
+    let mut solver = Solver::new();
+    let solved = match from {
+        Some(from) => {
+            s.energised = from.to_vec();
+            turn(d, state, view, &mut s, &mut solver)
+        }
+        None => as_asked(d, state, view, &mut s, &mut solver).and_then(|held| match held {
+            true => Ok(()),
+            false => {
+                s.energised = relays::at_rest(d);
+                s.part_amps.fill(0.0);
+                turn(d, state, view, &mut s, &mut solver)
+            }
+        }),
+    };
+    if let Err(f) = solved {
         s.failure = Some(blame(d, &s, f));
     }
     s
+}
+
+/// Tries the usual end first: every relay that is asked has pulled in, no other has. It holds where each would
+/// pull in with its loads already on, and the others would not even then; else the relays are followed from rest.
+fn as_asked(
+    d: &Design,
+    state: &State,
+    view: View,
+    s: &mut Settled,
+    solver: &mut Solver,
+) -> Result<bool, Failure> {
+    for relay in d.asked(state) {
+        s.energised[relay.0 as usize] = true;
+    }
+    // The second time the fuses are as warm as their currents make them.
+    for _ in 0..2 {
+        solve_once(d, state, view, s, solver)?;
+    }
+    Ok(relays::would_come(d, state, s))
 }
 
 /// Where a settling starts: no relay pulled in, every wire as hot as its surroundings.
@@ -157,20 +189,32 @@ fn blank(d: &Design) -> Settled {
 }
 
 /// Solves with every relay decided, and once more with the fuses as warm as their currents make them.
-fn turn(d: &Design, state: &State, view: View, s: &mut Settled) -> Result<(), Failure> {
+fn turn(
+    d: &Design,
+    state: &State,
+    view: View,
+    s: &mut Settled,
+    solver: &mut Solver,
+) -> Result<(), Failure> {
     let fuses = s.part_amps.clone();
-    relays::settle(d, state, s, |s| solve_once(d, state, view, s))?;
+    relays::settle(d, state, s, |s| solve_once(d, state, view, s, solver))?;
     let moved = fuses
         .iter()
         .zip(&s.part_amps)
         .any(|(a, b)| (a - b).abs() > 0.5);
     if moved && s.chatter.is_empty() {
-        solve_once(d, state, view, s)?;
+        solve_once(d, state, view, s, solver)?;
     }
     Ok(())
 }
 
-fn solve_once(d: &Design, state: &State, view: View, s: &mut Settled) -> Result<(), Failure> {
+fn solve_once(
+    d: &Design,
+    state: &State,
+    view: View,
+    s: &mut Settled,
+    solver: &mut Solver,
+) -> Result<(), Failure> {
     let inner = Inner {
         energised: &s.energised,
         mean_k: &s.heat.mean,
@@ -179,7 +223,7 @@ fn solve_once(d: &Design, state: &State, view: View, s: &mut Settled) -> Result<
     };
     let m = model(d, state, &inner);
     let m = s.model.insert(m);
-    let solution = run(m)?;
+    let solution = run(m, solver)?;
     s.volts.clear();
     s.volts
         .extend(m.node_of_pin.iter().map(|n| n.map(|n| solution.volts[n])));
