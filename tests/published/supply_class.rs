@@ -16,7 +16,7 @@ pub(crate) const RUNS: &[Run] = &[Run {
 fn looked_up(case: &mut Case) {
     let stock = Stock::embedded();
     let (code, volts) = (case.word("code"), case.num("system_V") as u32);
-    let class = stock.supply_class(&code, volts);
+    let class = stock.supply_class(code, volts);
     let class = class.unwrap_or_else(|| panic!("stock has no class {code}"));
     case.near("U_min", class.lowest.si());
     case.near("U_max", class.highest.si());
