@@ -2,6 +2,7 @@
 //! it sees and why it is as it is.
 
 use crate::combine::Tried;
+use crate::cutouts::Restless;
 use crate::design::{Choice, Design};
 use crate::fuse;
 use crate::heat::Heat;
@@ -121,6 +122,10 @@ pub struct Answers {
     pub tried: Tried,
     /// What is on unasked, and by what path.
     pub sneaks: Vec<Sneak>,
+    /// Cut-outs that go in and out at some charge of the battery.
+    pub restless: Vec<Restless>,
+    /// Temperatures of the wires, each in the worst state that sized the loom.
+    pub heat: Arc<Heat>,
     /// By wire, in the loom's order.
     pub wires: Vec<WireAnswer>,
     /// Fuses.
@@ -138,12 +143,6 @@ pub struct Answers {
 }
 
 impl Answers {
-    /// Temperatures of the wires, each in the worst state that sized the loom.
-    pub(crate) fn heat(&self) -> Arc<Heat> {
-        let sized = self.states.iter().take(self.sized);
-        Arc::new(Heat::hottest_of(sized.map(|s| &*s.settled.heat)))
-    }
-
     /// Whether any finding stops.
     pub fn stops(&self) -> bool {
         self.findings
@@ -156,9 +155,11 @@ impl Answers {
 pub(crate) struct Studied {
     pub states: Vec<State>,
     pub settled: Vec<Settled>,
-    pub sized: usize,
+    /// The first of them as they sized the loom: with heat, and with every cut-out in.
+    pub sizing: Vec<Settled>,
     pub tried: Tried,
     pub sneaks: Vec<Sneak>,
+    pub restless: Vec<Restless>,
 }
 
 /// Gathers the answers of a sized design.
@@ -166,12 +167,15 @@ pub(crate) fn gather(d: &Design, studied: Studied) -> Answers {
     let Studied {
         states,
         settled: all,
-        sized,
+        sizing,
         tried,
         sneaks,
+        restless,
     } = studied;
-    let settled = &all[..sized];
-    let lasting = lasting(&states, &all);
+    let (settled, sized) = (&sizing[..], sizing.len());
+    // A cut-out that is out lets nothing through that the loom must bear all the same.
+    let mut lasting = lasting(&states, &all);
+    lasting.extend(&sizing);
     let wires: Vec<WireAnswer> = d
         .loom
         .each_wire()
@@ -205,6 +209,8 @@ pub(crate) fn gather(d: &Design, studied: Studied) -> Answers {
         sized,
         tried,
         sneaks,
+        restless,
+        heat: Arc::new(Heat::hottest_of(sizing.iter().map(|s| &*s.heat))),
         wires,
         fuses,
         loads,

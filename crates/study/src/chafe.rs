@@ -169,5 +169,5 @@ pub(crate) fn of(
 ) -> Vec<Chafe> {
     let mut design = Design::new(loom, stock, habits);
     design.choice = answers.choice.clone();
-    all(&design, &answers.heat())
+    all(&design, &answers.heat)
 }

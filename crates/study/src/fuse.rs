@@ -189,6 +189,19 @@ pub(crate) fn choose(d: &mut Design, settled: &[Settled]) -> bool {
     changed
 }
 
+/// Chooses the fuse of every position as it is asked for now, whatever was chosen before.
+pub(crate) fn choose_anew(d: &mut Design, settled: &[Settled]) {
+    let mut chosen = d.choice.fuses.clone();
+    for (id, part) in d.loom.each_part() {
+        if let PartKind::Fuse(f) = &part.kind {
+            let ask = demand(d, settled, id);
+            let found = pick(d, f, &ask);
+            chosen[id.0 as usize] = found.or(chosen[id.0 as usize]);
+        }
+    }
+    d.choice.fuses = chosen;
+}
+
 fn same_or_smaller(d: &Design, new: FuseChoice, old: FuseChoice) -> bool {
     let amps = |c: FuseChoice| d.stock.fuses[c.kind].ratings[c.rating].amps.si();
     amps(new) <= amps(old) && new.kind <= old.kind

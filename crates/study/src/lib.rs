@@ -8,6 +8,7 @@ mod answers;
 mod chafe;
 mod combine;
 mod compare;
+mod cutouts;
 mod deck;
 mod design;
 mod duty;
@@ -39,6 +40,7 @@ pub use answers::{Answers, FuseAnswer, LoadAnswer, PartAnswer, StateAnswer, Wire
 pub use chafe::{Chafe, Touch};
 pub use combine::Tried;
 pub use compare::{Comparison, Side, compare};
+pub use cutouts::Restless;
 pub use design::{Choice, FuseChoice, Habits};
 pub use finding::{About, LIST};
 pub use heat::Heat;
@@ -73,18 +75,16 @@ pub fn study(loom: &Loom, stock: &Stock, habits: &Habits) -> Answers {
     for round in 1.. {
         let (states, tried) = combine::states(loom, &design.paths, &sizing, &supplies);
         let heat = Arc::new(Heat::hottest_of(sized.iter().map(|s| &*s.heat)));
-        let mut settled = survey::all(&design, &states, &heat);
+        let settled = survey::all(&design, &states, &heat);
         let more = survey::beyond(&design, &states, &settled, &sized);
         if more.is_empty() || round == ROUNDS {
-            let sneaks = sneak::find(&design, &states, &settled, &heat);
-            let count = sized.len();
-            settled.splice(..count, sized);
             let studied = Studied {
+                sneaks: sneak::find(&design, &states, &settled, &heat),
+                restless: cutouts::find(&design, &heat),
                 states,
-                settled,
-                sized: count,
+                settled: survey::with_networks(settled, &sized),
+                sizing: sized,
                 tried,
-                sneaks,
             };
             let mut answers = answers::gather(&design, studied);
             answers.findings = finding::all(&design, &answers);
@@ -126,7 +126,7 @@ pub fn with_network(
     let lost = (&answer.state, Lost::Nothing);
     Some(StateAnswer {
         state: answer.state.clone(),
-        settled: settle::glance(&design, lost, &answers.heat(), from),
+        settled: settle::glance(&design, lost, &answers.heat, from),
     })
 }
 

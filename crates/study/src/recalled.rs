@@ -193,8 +193,7 @@ fn decides(d: &Design, name: &str) -> bool {
         "cut-out contact" => any(|k| matches!(k, PartKind::Cutout(_))),
         "post clamp" => any(|k| matches!(k, PartKind::Feed(f) if f.kind == FeedKind::BatteryPost)),
         // Of the supply over time, which lists its own, of comparisons, or always chosen from stock.
-        "volts while cranking"
-        | "charge that cranks"
+        "charge that cranks"
         | "least charge of lead"
         | "least charge of lithium"
         | "touch"

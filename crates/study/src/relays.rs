@@ -3,7 +3,7 @@
 
 use crate::design::Design;
 use crate::network::coil_kelvin;
-use crate::settle::Settled;
+use crate::settle::{Hold, Settled};
 use crate::state::State;
 use loom::{PartId, PartKind};
 use physics::coil;
@@ -29,7 +29,7 @@ const TURNS: usize = 200;
 /// Solves with `solve` and turns relays until none wants to turn, or tells the circle they go round in.
 pub(crate) fn settle<E>(
     d: &Design,
-    state: &State,
+    (state, hold): (&State, Hold),
     s: &mut Settled,
     mut solve: impl FnMut(&mut Settled) -> Result<(), E>,
 ) -> Result<(), E> {
@@ -37,26 +37,26 @@ pub(crate) fn settle<E>(
     let mut met: Vec<Vec<bool>> = Vec::new();
     for _ in 0..ROUNDS {
         solve(s)?;
-        let flips = wishes(d, state, s);
+        let flips = wishes(d, (state, hold), s);
         if flips.is_empty() {
             return Ok(());
         }
         if met.contains(&s.energised) {
-            return one_by_one(d, state, s, solve);
+            return one_by_one(d, (state, hold), s, solve);
         }
         met.push(s.energised.clone());
         for f in flips {
             s.energised[f.part.0 as usize] = f.on;
         }
     }
-    one_by_one(d, state, s, solve)
+    one_by_one(d, (state, hold), s, solve)
 }
 
 /// Relays that turn at the very same moment may go round in a circle that real ones leave, one being
 /// quicker: so the circle counts only when they go round one at a time as well.
 fn one_by_one<E>(
     d: &Design,
-    state: &State,
+    (state, hold): (&State, Hold),
     s: &mut Settled,
     mut solve: impl FnMut(&mut Settled) -> Result<(), E>,
 ) -> Result<(), E> {
@@ -64,7 +64,7 @@ fn one_by_one<E>(
     let mut turned: Vec<Flip> = Vec::new();
     for _ in 0..TURNS {
         solve(s)?;
-        let Some(flip) = wishes(d, state, s).first().copied() else {
+        let Some(flip) = wishes(d, (state, hold), s).first().copied() else {
             return Ok(());
         };
         if let Some(since) = met.iter().position(|m| *m == s.energised) {
@@ -81,9 +81,17 @@ fn one_by_one<E>(
 
 /// What wants to turn. A relay that rests pulls in at its pull-in voltage, one that holds lets go below
 /// its drop-out voltage, both at the temperature of its coil; a cut-out goes by its own two voltages.
-fn wishes(d: &Design, state: &State, s: &Settled) -> Vec<Flip> {
+fn wishes(d: &Design, (state, hold): (&State, Hold), s: &Settled) -> Vec<Flip> {
     let mut flips = Vec::new();
-    for (id, _) in d.loom.each_part() {
+    for (id, part) in d.loom.each_part() {
+        let held = match hold {
+            Hold::Nothing => false,
+            Hold::CutOuts => matches!(part.kind, PartKind::Cutout(_)),
+            Hold::Everything => true,
+        };
+        if held {
+            continue;
+        }
         let on = s.energised[id.0 as usize];
         let Some((volts, needed)) = decided(d, state, s, (id, on)) else {
             continue;

@@ -68,7 +68,11 @@ pub(crate) fn settle(d: &Design, state: &State, before: Option<&Settled>) -> Set
     let mut solver = Solver::new();
     s.failure = None;
     for _ in 0..PASSES {
-        if let Err(f) = turn(d, state, View::default(), &mut s, &mut solver) {
+        let view = View {
+            hold: Hold::CutOuts,
+            ..View::default()
+        };
+        if let Err(f) = turn(d, state, view, &mut s, &mut solver) {
             s.failure = Some(blame(d, &s, f));
             return s;
         }
@@ -114,6 +118,20 @@ pub(crate) struct View {
     pub mean_loads: bool,
     /// A pin whose wire has chafed through to the body.
     pub chafed: Option<PinId>,
+    /// What does not turn.
+    pub hold: Hold,
+}
+
+/// What is held as it stands, whatever voltage it gets.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) enum Hold {
+    /// Nothing.
+    #[default]
+    Nothing,
+    /// Cut-outs: a loom is sized for what flows while they let it.
+    CutOuts,
+    /// Relays too.
+    Everything,
 }
 
 /// The same, looked at in another way.
@@ -197,7 +215,9 @@ fn turn(
     solver: &mut Solver,
 ) -> Result<(), Failure> {
     let fuses = s.part_amps.clone();
-    relays::settle(d, state, s, |s| solve_once(d, state, view, s, solver))?;
+    relays::settle(d, (state, view.hold), s, |s| {
+        solve_once(d, state, view, s, solver)
+    })?;
     let moved = fuses
         .iter()
         .zip(&s.part_amps)

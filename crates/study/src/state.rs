@@ -74,7 +74,7 @@ impl State {
 
 /// The name of a state: what the supply does, what is on, what the vehicle tells.
 fn named(loom: &Loom, supply: SupplyState, positions: &[Position], signals: &[PartId]) -> String {
-    let mut name = format!("{}, {}", supply_word(supply), turned(loom, positions));
+    let mut name = format!("{}, {}", supply.word(), turned(loom, positions));
     let labels: Vec<&str> = signals
         .iter()
         .map(|s| loom.part(*s).label.as_str())
@@ -83,14 +83,6 @@ fn named(loom: &Loom, supply: SupplyState, positions: &[Position], signals: &[Pa
         name += &format!(", with {}", joined(&labels));
     }
     name
-}
-
-/// A supply state in reports.
-pub(crate) fn supply_word(supply: SupplyState) -> &'static str {
-    match supply {
-        SupplyState::KeyOn => "engine off",
-        other => other.word(),
-    }
 }
 
 /// "a, b and c".

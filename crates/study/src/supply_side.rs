@@ -105,7 +105,7 @@ fn resistance(s: &plan::Supply, cranking: f64) -> Assumption {
     Assumption {
         what: "internal resistance of the full battery at 25 °C".into(),
         value: format!("{} mΩ", quantity::figures(ohms * 1e3, 3)),
-        source: "half of what its cranking rating says at −18 °C (common practice), rising to twice when flat".into(),
+        source: "half of what its cranking rating says at −18 °C (common practice), rising to twice when flat, and to 10.5 V at the rated current when empty".into(),
         basis: finding::Basis::Memory,
         set: "cranking = \"…\" of the battery".into(),
     }
@@ -137,7 +137,13 @@ pub(crate) fn battery_at(d: &Design, charge: f64, kelvin: f64) -> (f64, f64) {
 pub(crate) fn battery_ohms(d: &Design, charge: f64, kelvin: f64) -> f64 {
     let kind = chemistry(d.loom.supply.battery.chemistry);
     let full = battery::open_circuit_volts(kind, 1.0, d.nominal());
-    battery::internal_ohms(kind, d.supply.cranking, full, charge, kelvin)
+    let ohms = battery::internal_ohms(kind, d.supply.cranking, full, charge, kelvin);
+    if kind == battery::Chemistry::LithiumIron {
+        return ohms;
+    }
+    let flat = battery::open_circuit_volts(kind, 0.0, d.nominal());
+    let rated = d.loom.supply.battery.capacity.si() / 3600.0 / 20.0;
+    ohms + battery::knee_ohms(flat, d.nominal() / 12.0, rated, charge)
 }
 
 /// Law of the battery in a supply state, at this charge and temperature.

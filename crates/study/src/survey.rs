@@ -57,6 +57,17 @@ pub(crate) fn all(d: &Design, states: &[State], heat: &Arc<Heat>) -> Vec<Settled
         .collect()
 }
 
+/// Puts the states that sized the loom, with their heat and network, in the place of those that were only
+/// looked at, where both stand alike: a cut-out that is out in earnest was held in for sizing.
+pub(crate) fn with_networks(mut seen: Vec<Settled>, sized: &[Settled]) -> Vec<Settled> {
+    for (seen, sized) in seen.iter_mut().zip(sized) {
+        if seen.energised == sized.energised && seen.chatter.is_empty() {
+            *seen = sized.clone();
+        }
+    }
+    seen
+}
+
 /// Whether a state lasts, and came to rest. Cranking lasts seconds: nothing warms, no fuse opens.
 pub(crate) fn lasts(state: &State, s: &Settled) -> bool {
     state.supply != SupplyState::Cranking && s.failure.is_none() && s.chatter.is_empty()
@@ -203,6 +214,12 @@ pub(crate) fn seen(
     let circuit = p.circuit?;
     let asked: Vec<Sight> = (0..states.len())
         .filter(|i| states[*i].asks(d.loom, circuit))
+        // Out on purpose is not a voltage that it sees.
+        .filter(|i| {
+            d.loom.circuits[circuit]
+                .cutout
+                .is_none_or(|q| settled[*i].energised[q.0 as usize])
+        })
         .filter(|i| settled[*i].failure.is_none() && settled[*i].chatter.is_empty())
         .map(|i| Sight {
             state: i,

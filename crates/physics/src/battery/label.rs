@@ -11,6 +11,20 @@
 //! the 20-hour rate. Other rules are in use (0.4 RC, 0.6 RC, RC/2 + 16): they mean other rates. Source:
 //! reference `protection/40` (definition of RC and load-test table, read).
 
+use crate::conductor::T0;
+use crate::table;
+
+/// What a load test asks for, by temperature.
+const LOAD_TEST: [(f64, f64); 8] = [
+    (T0 - 17.8, 8.5),
+    (T0 - 12.2, 8.7),
+    (T0 - 6.7, 8.9),
+    (T0 - 1.1, 9.1),
+    (T0 + 4.4, 9.3),
+    (T0 + 10.0, 9.4),
+    (T0 + 15.6, 9.5),
+    (T0 + 21.1, 9.6),
+];
 /// The current that a reserve is taken at, A.
 const RESERVE_AMPS: f64 = 25.0;
 /// Load testers are set in steps of this, A.
@@ -26,9 +40,22 @@ pub fn load_test_amps(cca: f64) -> f64 {
     (cca / 2.0 / TEST_STEP_AMPS).floor() * TEST_STEP_AMPS
 }
 
+/// Least voltage of one 12 V block that a load test at `kelvin` asks for, V: a colder battery may fall lower.
+/// From memory (makers' load-test tables: 9.6 V at 70 °F down to 8.5 V at 0 °F).
+pub fn load_test_volts(kelvin: f64) -> f64 {
+    table::held(&LOAD_TEST, kelvin)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_load_test_asks_for_less_in_the_cold() {
+        assert_eq!(load_test_volts(T0 + 25.0), 9.6);
+        assert_eq!(load_test_volts(T0 - 30.0), 8.5);
+        assert!((load_test_volts(T0 - 1.1) - 9.1).abs() < 1e-9);
+    }
 
     #[test]
     fn ninety_minutes_are_37_and_a_half_ampere_hours() {

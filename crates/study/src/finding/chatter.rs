@@ -8,6 +8,8 @@ use finding::{Finding, Weight};
 use loom::PartKind;
 use quantity::figures;
 
+const CUTOUT_MEND: &str = "set “opens” and “closes” further apart than the load pulls its own supply down, or a larger wire before it";
+
 pub(super) const ABOUT: About = About {
     id: "chatter",
     weight: Weight::Stop,
@@ -31,9 +33,7 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
             .iter()
             .any(|p| matches!(d.loom.part(*p).kind, PartKind::Cutout(_)));
         let mend = match cutout {
-            true => {
-                "set “opens” and “closes” further apart than the load pulls its own supply down, or a larger wire before it"
-            }
+            true => CUTOUT_MEND,
             false => "supply the coil from before the contact, or from a feed of its own",
         };
         let says = format!(
@@ -42,6 +42,19 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
             s.state.name
         );
         found.push(ABOUT.at(names, says, mend));
+    }
+    for r in &answers.restless {
+        let names = [d.loom.part(r.part).name.clone()];
+        if found.iter().any(|f| f.names().contains(&names[0])) {
+            continue;
+        }
+        let says = format!(
+            "{} in “{}” with the battery at {} %, round and round",
+            round(d, &r.round),
+            r.state,
+            figures(r.charge * 100.0, 3)
+        );
+        found.push(ABOUT.at(names, says, CUTOUT_MEND));
     }
     found
 }

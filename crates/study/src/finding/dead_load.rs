@@ -44,13 +44,26 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
                             s.state.name,
                             figures(lowest, 3)
                         ),
-                        "larger wires on its way, or a load that works at less",
+                        mend(d, lowest),
                     ));
                 }
             }
         }
     }
     once_each(found)
+}
+
+/// No wire helps a load that asks for more than the supply ever gives.
+fn mend(d: &Design, lowest: f64) -> &'static str {
+    let most = match d.supply.alternator {
+        Some(_) => d.supply.regulated,
+        None => d.rested_volts(1.0),
+    };
+    if lowest >= most {
+        "a load made for this vehicle's voltage, or a converter before it"
+    } else {
+        "larger wires on its way, or a load that works at less"
+    }
 }
 
 /// The least voltage that a load works at: as said, or the usual one of electronics. Lamps, heaters and

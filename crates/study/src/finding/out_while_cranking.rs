@@ -31,7 +31,8 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
     let mut found = Vec::new();
     for s in solved(answers).filter(|s| s.state.supply == SupplyState::Cranking) {
         for (i, c) in d.loom.circuits.iter().enumerate() {
-            if !s.state.asks(d.loom, i) || !s.settled.chatter.is_empty() {
+            let out = c.cutout.is_some_and(|q| !s.settled.energised[q.0 as usize]);
+            if !s.state.asks(d.loom, i) || out || !s.settled.chatter.is_empty() {
                 continue;
             }
             for load in &c.loads {

@@ -1,6 +1,6 @@
 //! A relay that lets go, or does not hold, while the engine is cranked.
 
-use super::relay_fails::once_each;
+use super::relay_fails::{cut_out, once_each};
 use super::{About, solved};
 use crate::answers::Answers;
 use crate::design::Design;
@@ -20,7 +20,10 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
     let mut found = Vec::new();
     for s in solved(answers).filter(|s| s.state.supply == SupplyState::Cranking) {
         for relay in d.asked(&s.state) {
-            if s.settled.energised[relay.0 as usize] || !s.settled.chatter.is_empty() {
+            if s.settled.energised[relay.0 as usize]
+                || cut_out(d, s, relay)
+                || !s.settled.chatter.is_empty()
+            {
                 continue;
             }
             let p = d.loom.part(relay);

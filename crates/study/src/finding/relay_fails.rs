@@ -1,9 +1,10 @@
 //! A relay that is asked to pull in and does not.
 
 use super::{About, lasting};
-use crate::answers::Answers;
+use crate::answers::{Answers, StateAnswer};
 use crate::design::Design;
 use finding::{Finding, Weight};
+use loom::PartId;
 
 pub(super) const ABOUT: About = About {
     id: "relay-fails",
@@ -19,7 +20,7 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
         let name = &s.state.name;
         for relay in d.asked(&s.state) {
             let p = d.loom.part(relay);
-            if s.settled.energised[relay.0 as usize] {
+            if s.settled.energised[relay.0 as usize] || cut_out(d, s, relay) {
                 continue;
             }
             let volts = s.settled.at(p.pins[2]) - s.settled.at(p.pins[3]);
@@ -47,4 +48,11 @@ pub(super) fn once_each(found: Vec<Finding>) -> Vec<Finding> {
         }
     }
     told
+}
+
+/// Whether the circuit of a relay is cut out by its own battery protection: then it is out on purpose.
+pub(super) fn cut_out(d: &Design, s: &StateAnswer, relay: PartId) -> bool {
+    let circuit = d.loom.part(relay).circuit;
+    let cutout = circuit.and_then(|c| d.loom.circuits[c].cutout);
+    cutout.is_some_and(|q| !s.settled.energised[q.0 as usize])
 }

@@ -45,8 +45,8 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
                     "{} ({}) holds, but switched off and on again while hot it needs {} V and gets {} V (“{}”)",
                     p.name,
                     p.label,
-                    figures(needs, 3),
-                    figures(gets, 3),
+                    figures(needs, 4),
+                    figures(gets, 4),
                     s.state.name
                 ),
                 "a cooler place for the relay, or a coil that pulls in at less",

@@ -39,7 +39,29 @@ pub(crate) fn search(d: &mut Design, states: &[State]) -> Vec<Settled> {
             break;
         }
     }
-    polish(d, states, settled)
+    let settled = polish(d, states, settled);
+    smaller_fuses(d, states, settled)
+}
+
+/// Fuses only grow while wires do; now that those stand, takes what each position asks for, if every rule still
+/// holds with it.
+fn smaller_fuses(d: &mut Design, states: &[State], settled: Vec<Settled>) -> Vec<Settled> {
+    let was = d.choice.fuses.clone();
+    fuse::choose_anew(d, &settled);
+    if d.choice.fuses == was {
+        return settled;
+    }
+    let tried = settle_all(d, states, Some(&settled));
+    let asked = d.choice.fuses.clone();
+    fuse::choose_anew(d, &tried);
+    let stays = d.choice.fuses == asked;
+    d.choice.fuses = asked;
+    // What a rule breaks with the larger fuses it may break with these as well.
+    if stays && (whole_holds(d, &tried) || !whole_holds(d, &settled)) {
+        return tried;
+    }
+    d.choice.fuses = was;
+    settled
 }
 
 /// Most wires that are tried one by one at the end; each trial settles every state again.

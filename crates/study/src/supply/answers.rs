@@ -94,7 +94,7 @@ pub struct Endurance {
     pub circuits: Vec<usize>,
     /// Parked, or with the key on where a circuit needs it.
     pub supply: SupplyState,
-    /// Mean current from the battery at the start, the vehicle's own draw included, A.
+    /// Mean current from the battery over the run, the vehicle's own draw included, A.
     pub amps: f64,
     /// How long, h; infinite when it never ends.
     pub hours: f64,
@@ -115,6 +115,8 @@ pub struct Parked {
     pub self_a: f64,
     /// Days until the reserve.
     pub days: f64,
+    /// The same with everything that is live always switched off or unplugged; none where nothing is.
+    pub days_without: Option<f64>,
 }
 
 /// How long the engine must run.
@@ -145,6 +147,8 @@ pub struct Day {
     pub to: f64,
     /// The lowest charge, and when, h.
     pub lowest: (f64, f64),
+    /// The hour at which the battery was empty: nothing runs from then until it is charged.
+    pub flat: Option<f64>,
     /// Times at which the engine was to be started below the reserve: hour and part.
     pub no_start: Vec<(f64, String)>,
     /// Circuits that their protection cut out: hour and circuit.
@@ -162,7 +166,7 @@ pub struct DayPart {
     pub from_h: f64,
     /// To this hour.
     pub to_h: f64,
-    /// Circuits that are on, by name.
+    /// Circuits that are on, by name: those of the plan's list, and what is live always.
     pub on: Vec<String>,
     /// Charge at its end.
     pub charge: f64,

@@ -11,12 +11,13 @@ pub(super) fn find(s: &Study) -> Vec<Balance> {
         let gives_a = d.supply.alternator_amps(supply)?;
         let m = s.moments.at(&s.moments.state(supply, &all), 1.0, None);
         let drawn = m.alternator + m.battery;
+        let unsaid = s.unsaid.in_state(supply);
         Some(Balance {
             supply,
             gives_a,
-            vehicle_a: m.vehicle,
+            vehicle_a: m.vehicle + unsaid,
             added_a: drawn - m.vehicle,
-            left_a: gives_a - drawn,
+            left_a: gives_a - drawn - unsaid,
             volts: m.volts,
         })
     };

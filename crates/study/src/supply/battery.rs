@@ -73,6 +73,15 @@ impl Store {
             Chemistry::LithiumIron => 1.0,
             _ => capacity_factor(kelvin),
         };
+        if warmth < 1.0 {
+            heard.push(Assumption {
+                what: "what the cold leaves of the capacity".into(),
+                value: format!("{} %", quantity::figures(warmth * 100.0, 3)),
+                source: "army battery manual: 75 % at 0 °C, 40 % at −18 °C".into(),
+                basis: Basis::Read,
+                set: "say how warm the battery is".into(),
+            });
+        }
         Self {
             chemistry: kind,
             whole_ah,

@@ -31,6 +31,7 @@ pub(super) fn step_through(s: &Study, wishes: &[Wish]) -> Option<Day> {
             from: 1.0,
             to: 1.0,
             lowest: (1.0, 0.0),
+            flat: None,
             no_start: Vec::new(),
             cut_out: Vec::new(),
         },
@@ -88,10 +89,17 @@ impl Walk<'_> {
             supply: wish.supply,
             from_h,
             to_h: self.hour,
-            on: wish.on.iter().map(|n| n.value.clone()).collect(),
+            on: self.live(&state),
             charge: self.charge,
             amps: into / steps,
         });
+    }
+
+    /// The circuits that are on: those of the list, and what is live always.
+    fn live(&self, state: &State) -> Vec<String> {
+        let loom = self.study.moments.design.loom;
+        let asked = (0..loom.circuits.len()).filter(|c| state.asks(loom, *c));
+        asked.map(|c| loom.circuits[c].name.clone()).collect()
     }
 
     /// One step; gives the current into the battery, A.
@@ -99,7 +107,12 @@ impl Walk<'_> {
         let s = self.study;
         let m = s.moments.at(state, self.charge, self.standing.as_deref());
         self.watch_cutouts(&m, on);
-        let amps = self.battery_takes(state, &m);
+        let mut amps = self.battery_takes(state, &m);
+        if self.charge <= 0.0 && amps < 0.0 {
+            // Empty: nothing runs until it is charged.
+            self.day.flat.get_or_insert(self.hour);
+            amps = 0.0;
+        }
         let change = match amps >= 0.0 {
             true => s.store.put_back_per_hour(amps),
             false => -s.store.taken_per_hour(-amps),
@@ -122,12 +135,13 @@ impl Walk<'_> {
     /// Current into the battery: what the alternator has left and the battery takes, or what it gives.
     fn battery_takes(&self, state: &State, m: &Moment) -> f64 {
         let s = self.study;
-        let unsaid = match state.supply {
-            SupplyState::Parked => s.unsaid_parked,
-            _ => 0.0,
-        };
+        let unsaid = s.unsaid.in_state(state.supply);
         match s.moments.design.supply.alternator_amps(state.supply) {
-            Some(gives) if m.battery < 1e-3 => s.store.accepts(self.charge, gives - m.alternator),
+            Some(gives) if gives - m.alternator > unsaid && m.battery < 1e-3 => {
+                s.store.accepts(self.charge, gives - m.alternator - unsaid)
+            }
+            // An alternator at its limit gives all it has, and what is not said comes on top.
+            Some(gives) => -(m.battery + (unsaid - (gives - m.alternator)).max(0.0)),
             _ => -(m.battery + unsaid),
         }
     }

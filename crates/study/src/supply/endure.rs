@@ -85,16 +85,13 @@ fn engine_off(s: &Study, circuits: &[usize]) -> Option<State> {
 
 fn run(s: &Study, what: String, circuits: Vec<usize>) -> Option<Endurance> {
     let state = engine_off(s, &circuits)?;
-    let unsaid = match state.supply {
-        SupplyState::Parked => s.unsaid_parked,
-        _ => 0.0,
-    };
+    let unsaid = s.unsaid.in_state(state.supply);
     let cutouts: Vec<PartId> = circuits
         .iter()
         .filter_map(|c| s.moments.design.loom.circuits[*c].cutout)
         .collect();
     let (mut charge, mut hours, mut standing) = (1.0, 0.0, None);
-    let mut first = None;
+    let mut used = 0.0;
     let mut end = if s.reserve >= 1.0 {
         RunEnd::AtOnce
     } else {
@@ -108,13 +105,14 @@ fn run(s: &Study, what: String, circuits: Vec<usize>) -> Option<Endurance> {
             break;
         }
         let amps = m.battery + unsaid;
-        first.get_or_insert(amps);
         if amps < NO_USE {
             (hours, end) = (f64::INFINITY, RunEnd::Never);
             break;
         }
         let step = STEP.min(charge - s.reserve);
-        hours += step / s.store.taken_per_hour(amps);
+        let lasts = step / s.store.taken_per_hour(amps);
+        hours += lasts;
+        used += amps * lasts;
         charge -= step;
         standing = Some(m.energised);
     }
@@ -122,7 +120,7 @@ fn run(s: &Study, what: String, circuits: Vec<usize>) -> Option<Endurance> {
         what,
         circuits,
         supply: state.supply,
-        amps: first.unwrap_or(0.0),
+        amps: if used > 0.0 { used / hours } else { 0.0 },
         hours,
         to_charge: charge,
         end,

@@ -20,8 +20,9 @@ use crate::design::{Design, Habits};
 use battery::Store;
 use loom::{Assumed, Assumption, Loom};
 use moment::Moments;
-use plan::DayPart as Wish;
+use plan::{DayPart as Wish, SupplyState};
 use quantity::{Quantity, ThermodynamicTemperature};
+use std::sync::Arc;
 use stock::Stock;
 
 /// What is asked of the supply.
@@ -43,14 +44,11 @@ pub fn supply(
 ) -> SupplyAnswers {
     let mut design = Design::new(loom, stock, habits);
     design.choice = answers.choice.clone();
-    let heat = answers.heat();
+    let heat = Arc::clone(&answers.heat);
     let mut heard: Vec<Assumption> = Vec::new();
     let assumed = Assumed::default();
     let store = Store::new(&design, ask.battery.si(), &assumed, &mut heard);
-    let parked = match loom.supply.vehicle.parked {
-        Some(_) => None,
-        None => Some(assumed.number("parked draw", &mut heard)),
-    };
+    let unsaid = Unsaid::new(&design, &assumed, &mut heard);
     let moments = Moments {
         design: &design,
         heat,
@@ -61,7 +59,7 @@ pub fn supply(
         moments,
         store,
         reserve: reserve.charge,
-        unsaid_parked: parked.unwrap_or(0.0),
+        unsaid,
     };
     SupplyAnswers {
         celsius: ask.battery.si() - 273.15,
@@ -82,6 +80,37 @@ struct Study<'a> {
     store: Store,
     /// Charge that must be left.
     reserve: f64,
-    /// What the vehicle draws parked where the plan does not say, A.
-    unsaid_parked: f64,
+    unsaid: Unsaid,
+}
+
+/// What the vehicle itself draws where the plan does not say, A.
+struct Unsaid {
+    parked: f64,
+    key_on: f64,
+    running: f64,
+}
+
+impl Unsaid {
+    fn new(d: &Design, assumed: &Assumed, heard: &mut Vec<Assumption>) -> Self {
+        let v = &d.loom.supply.vehicle;
+        // A battery that starts no engine has no vehicle on it.
+        let mut unless = |said: bool, name: &str| match said || d.supply.starter <= 0.0 {
+            true => 0.0,
+            false => assumed.number(name, heard) * 12.0 / d.nominal(),
+        };
+        Self {
+            parked: unless(v.parked.is_some(), "parked draw"),
+            key_on: unless(v.key_on.is_some(), "key-on draw"),
+            running: unless(v.driving.is_some(), "running draw"),
+        }
+    }
+
+    fn in_state(&self, supply: SupplyState) -> f64 {
+        match supply {
+            SupplyState::Parked => self.parked,
+            SupplyState::KeyOn => self.key_on,
+            SupplyState::Idling | SupplyState::Driving => self.running,
+            SupplyState::Cranking => 0.0,
+        }
+    }
 }

@@ -2,9 +2,8 @@
 
 use crate::design::Design;
 use crate::heat::Heat;
-use crate::lost::Lost;
 use crate::network::Piece;
-use crate::settle::{self, Settled, View};
+use crate::settle::{self, Hold, Settled, View};
 use crate::state::{Position, State};
 use loom::PartId;
 use std::sync::Arc;
@@ -34,23 +33,28 @@ pub(super) struct Moments<'a> {
 }
 
 impl Moments<'_> {
-    /// A state at a charge; relays and cut-outs start as `from` left them.
+    /// A state at a charge; relays and cut-outs start as `from` left them. They turn on what the loads draw
+    /// while they are on; what is used over time is the mean.
     pub fn at(&self, state: &State, charge: f64, from: Option<&[bool]>) -> Moment {
         let d = self.design;
-        let view = View {
-            lost: Lost::Nothing,
+        let full = View {
             battery: Some((charge, self.kelvin)),
-            mean_loads: true,
             ..View::default()
         };
-        let s = settle::glance_as(d, state, view, &self.heat, from);
+        let turned = settle::glance_as(d, state, full, &self.heat, from);
+        let mean = View {
+            mean_loads: true,
+            hold: Hold::Everything,
+            ..full
+        };
+        let s = settle::glance_as(d, state, mean, &self.heat, Some(&turned.energised));
         let given = |wanted: Piece| amps_of(&s, wanted).map_or(0.0, |a| -a);
         Moment {
             battery: given(Piece::Battery),
             alternator: given(Piece::Alternator),
             vehicle: amps_of(&s, Piece::Vehicle).unwrap_or(0.0),
             volts: s.at(d.loom.parts[0].pins[0]),
-            restless: s.chattering(),
+            restless: turned.chattering(),
             energised: s.energised,
         }
     }

@@ -28,7 +28,7 @@ fn run(s: &Study, supply: SupplyState) -> Recharge {
         .supply
         .alternator_amps(supply)
         .unwrap_or(0.0);
-    let left = gives - m.alternator - m.battery;
+    let left = gives - m.alternator - m.battery - s.unsaid.in_state(supply);
     let from = s.reserve.min(FULL);
     let (mut charge, mut hours) = (from, 0.0);
     while charge < FULL - 1e-9 {

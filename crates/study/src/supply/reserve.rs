@@ -5,16 +5,21 @@ use super::answers::{Reserve, ReserveRule};
 use super::battery::Store;
 use crate::design::Design;
 use crate::supply_side::battery_at;
+use finding::Basis;
 use loom::Assumption;
+use physics::battery;
 use plan::Chemistry;
-use quantity::Quantity;
+use quantity::{Quantity, figures};
+
+/// On whose word the starter needs its voltage.
+const FLOOR: &str =
+    "makers' load-test tables: 9.6 V at 21 °C down to 8.5 V at −18 °C for 12 V (from memory)";
 
 /// Finds it, at the battery temperature that the store was made for.
 pub(super) fn find(d: &Design, store: &Store, heard: &mut Vec<Assumption>) -> Reserve {
-    let kelvin = store.kelvin;
     let starter = d.supply.starter;
     let cranking = |charge: f64| {
-        let (volts, ohms) = battery_at(d, charge, kelvin);
+        let (volts, ohms) = battery_at(d, charge, store.kelvin);
         volts - starter * ohms
     };
     let told = |charge: f64, rule, source: String| Reserve {
@@ -27,34 +32,42 @@ pub(super) fn find(d: &Design, store: &Store, heard: &mut Vec<Assumption>) -> Re
         return told(said.si(), ReserveRule::Said, "the plan's cranks_at".into());
     }
     let lithium = d.loom.supply.battery.chemistry == Chemistry::LithiumIron;
-    let name = match (starter > 0.0, lithium) {
-        (true, false) => "charge that cranks",
-        (false, false) => "least charge of lead",
-        (_, true) => "least charge of lithium",
+    let (name, rule) = match (starter > 0.0, lithium) {
+        (true, false) => ("charge that cranks", ReserveRule::Practice),
+        (false, false) => ("least charge of lead", ReserveRule::Wear),
+        (_, true) => ("least charge of lithium", ReserveRule::Wear),
     };
     let row = d.limits.row(name);
-    heard.push(Assumption {
-        what: "charge that must be left in the battery".into(),
-        value: format!("{} %", quantity::figures(row.value * 100.0, 3)),
-        source: row.source.clone(),
-        basis: row.basis,
-        set: "battery = { cranks_at = \"…\" }".into(),
-    });
-    let rule = if starter > 0.0 && !lithium {
-        ReserveRule::Practice
-    } else {
-        ReserveRule::Wear
-    };
-    let floor = d.limits.row("volts while cranking");
-    let needed = floor.value * d.nominal() / 12.0;
+    heard.push(assumed(
+        "least charge to be left, whatever the starter needs",
+        format!("{} %", figures(row.value * 100.0, 3)),
+        (&row.source, row.basis),
+    ));
+    let needed = battery::load_test_volts(store.kelvin) * d.nominal() / 12.0;
     if starter <= 0.0 || cranking(row.value) >= needed {
         return told(row.value, rule, row.cite());
     }
-    let Some(charge) = (0..=100)
-        .map(|p| f64::from(p) / 100.0)
-        .find(|c| *c > row.value && cranking(*c) >= needed)
-    else {
-        return told(1.0, ReserveRule::Never, floor.cite());
-    };
-    told(charge, ReserveRule::Starter, floor.cite())
+    heard.push(assumed(
+        "least voltage at the posts while the starter turns",
+        format!("{} V", figures(needed, 3)),
+        (FLOOR, Basis::Memory),
+    ));
+    let more = (0..=100).map(|p| f64::from(p) / 100.0);
+    let enough = more
+        .filter(|c| *c > row.value)
+        .find(|c| cranking(*c) >= needed);
+    match enough {
+        Some(charge) => told(charge, ReserveRule::Starter, FLOOR.into()),
+        None => told(1.0, ReserveRule::Never, FLOOR.into()),
+    }
+}
+
+fn assumed(what: &str, value: String, (source, basis): (&str, Basis)) -> Assumption {
+    Assumption {
+        what: what.to_owned(),
+        value,
+        source: source.to_owned(),
+        basis,
+        set: "battery = { cranks_at = \"…\" }".into(),
+    }
 }
