@@ -1,4 +1,4 @@
-//! Kirchhoff's two laws and the balance of energy, in every state of the examples and of generated plans:
+//! Kirchhoff's current law, one voltage at each node (the voltage law), and the balance of energy, in every state of the examples and of generated plans:
 //! textbook laws that no answer may break, whatever the elements do.
 
 use crate::walk::Walk;
@@ -57,6 +57,10 @@ fn check(name: &str, plan: &str, stride: usize) -> usize {
             .job()
             .network(i)
             .unwrap_or_else(|| panic!("{name}: no network of state {i}"));
+        assert_eq!(s.settled.failure, None, "{name}, {}", s.state.name);
+        let model = s.settled.model.as_ref();
+        let solved = model.is_some_and(|m| !m.amps.is_empty() && m.amps.len() == m.elements.len());
+        assert!(solved, "{name}, {}: no currents to look at", s.state.name);
         assert_eq!(wrong(&s), None, "{name}, {}", s.state.name);
         seen += 1;
     }

@@ -124,6 +124,8 @@ pub struct Answers {
     pub sneaks: Vec<Sneak>,
     /// Cut-outs that go in and out at some charge of the battery.
     pub restless: Vec<Restless>,
+    /// States that ask more than the loom bears and were not sized for, by index.
+    pub unsized_for: Vec<usize>,
     /// Temperatures of the wires, each in the worst state that sized the loom.
     pub heat: Arc<Heat>,
     /// By wire, in the loom's order.
@@ -160,6 +162,7 @@ pub(crate) struct Studied {
     pub tried: Tried,
     pub sneaks: Vec<Sneak>,
     pub restless: Vec<Restless>,
+    pub unsized_for: Vec<usize>,
 }
 
 /// Gathers the answers of a sized design.
@@ -171,6 +174,7 @@ pub(crate) fn gather(d: &Design, studied: Studied) -> Answers {
         tried,
         sneaks,
         restless,
+        unsized_for,
     } = studied;
     let (settled, sized) = (&sizing[..], sizing.len());
     // A cut-out that is out lets nothing through that the loom must bear all the same.
@@ -192,7 +196,7 @@ pub(crate) fn gather(d: &Design, studied: Studied) -> Answers {
         .circuits
         .iter()
         .flat_map(|c| &c.loads)
-        .filter_map(|id| load(d, &states, &all, *id))
+        .filter_map(|id| load(d, &states, (&all, sized), *id))
         .collect();
     let parts = d
         .loom
@@ -210,6 +214,7 @@ pub(crate) fn gather(d: &Design, studied: Studied) -> Answers {
         tried,
         sneaks,
         restless,
+        unsized_for,
         heat: Arc::new(Heat::hottest_of(sizing.iter().map(|s| &*s.heat))),
         wires,
         fuses,
@@ -307,11 +312,17 @@ fn fused(d: &Design, settled: &[&Settled], part: PartId) -> Option<FuseAnswer> {
     })
 }
 
-fn load(d: &Design, states: &[State], settled: &[Settled], part: PartId) -> Option<LoadAnswer> {
+fn load(
+    d: &Design,
+    states: &[State],
+    (settled, sized): (&[Settled], usize),
+    part: PartId,
+) -> Option<LoadAnswer> {
     let losses = settled
         .iter()
         .enumerate()
-        .filter(|(i, s)| survey::lasts(&states[*i], s))
+        // What is asked for only while cranking was sized in that state.
+        .filter(|(i, s)| *i < sized || survey::lasts(&states[*i], s))
         .filter_map(|(i, s)| lost(d, s, part).map(|l| (i, l)));
     let (state, worst) = losses.max_by(|a, b| a.1.part.total_cmp(&b.1.part).then(b.0.cmp(&a.0)))?;
     let s = &settled[state];

@@ -47,6 +47,9 @@ pub struct Chafe {
     pub on: Touch,
 }
 
+/// Through a feed or signal whose fuse the plan does not say, this is a short: no load of a plan's draws it that
+/// way. Our own, no source.
+const SHORT_AMPS: f64 = 50.0;
 /// A fuse that gets this many times its rating counts as opening: every class promises it there.
 const OPENS_AT: f64 = 2.0;
 
@@ -119,7 +122,9 @@ fn touched(
         Position::Off => Vec::new(),
         _ => d.loom.circuits[circuit].only.clone(),
     };
-    let state = State::new(d.loom, SupplyState::Driving, positions, wanted);
+    let signals: Vec<PartId> = crate::combine::each_signal(d.loom).collect();
+    let there = crate::combine::possible(d.loom, SupplyState::Driving, &signals, &wanted);
+    let state = State::new(d.loom, SupplyState::Driving, positions, there);
     let view = View {
         chafed: Some(pin),
         ..View::default()
@@ -147,7 +152,7 @@ fn judge(d: &Design, state: &State, s: &Settled) -> Touch {
         };
         let rating = rating.map(quantity::Quantity::si);
         let amps = s.part_amps[id.0 as usize].abs();
-        let short = rating.map_or(50.0, |r| r * OPENS_AT);
+        let short = rating.map_or(SHORT_AMPS, |r| r * OPENS_AT);
         (amps >= short).then_some(Touch::OpensVehicles { amps, rating })
     });
     if let Some(touch) = sources.next() {

@@ -11,15 +11,16 @@ use plan::SupplyState;
 const WHOLE: usize = 64;
 
 /// In this order: a state found first is the one that is told. Nothing is cranked by a battery that starts
-/// no engine.
-pub(crate) fn supplies(cranks: bool) -> Vec<SupplyState> {
+/// no engine, unless a signal tells of it.
+pub(crate) fn supplies(loom: &Loom, cranks: bool) -> Vec<SupplyState> {
     let mut all = vec![
         SupplyState::Driving,
         SupplyState::KeyOn,
         SupplyState::Idling,
         SupplyState::Parked,
     ];
-    all.extend(cranks.then_some(SupplyState::Cranking));
+    let told = each_signal(loom).any(|s| when(loom, s) == [SupplyState::Cranking]);
+    all.extend((cranks || told).then_some(SupplyState::Cranking));
     all
 }
 
@@ -53,11 +54,7 @@ pub(crate) fn states(
     let switched: Vec<usize> = (0..loom.circuits.len())
         .filter(|c| loom.circuits[*c].switch.is_some())
         .collect();
-    let signals: Vec<PartId> = loom
-        .each_part()
-        .filter(|(_, p)| matches!(p.kind, PartKind::Signal(_)))
-        .map(|(id, _)| id)
-        .collect();
+    let signals: Vec<PartId> = each_signal(loom).collect();
     let turns = |c: &usize| {
         if loom.circuits[*c].auto.is_some() {
             3.0
@@ -111,6 +108,14 @@ pub(crate) fn possible(
         }
     };
     signals.iter().filter(may).copied().collect()
+}
+
+/// Every signal of the vehicle.
+pub(crate) fn each_signal(loom: &Loom) -> impl Iterator<Item = PartId> {
+    let signals = loom
+        .each_part()
+        .filter(|(_, p)| matches!(p.kind, PartKind::Signal(_)));
+    signals.map(|(id, _)| id)
 }
 
 fn when(loom: &Loom, signal: PartId) -> &[SupplyState] {
@@ -291,13 +296,14 @@ pub(crate) fn to_size(loom: &Loom) -> Vec<State> {
         let with = free.iter().chain(with).copied().collect();
         cases.push((turned.collect(), with));
     }
-    let signals: Vec<PartId> = loom
-        .each_part()
-        .filter(|(_, p)| matches!(p.kind, PartKind::Signal(_)))
-        .map(|(id, _)| id)
-        .collect();
+    let signals: Vec<PartId> = each_signal(loom).collect();
     let mut states: Vec<State> = Vec::new();
-    for supply in [SupplyState::Driving, SupplyState::KeyOn] {
+    let wants_starter = |s: &PartId| when(loom, *s) == [SupplyState::Cranking];
+    let cranked = of(|c| &c.only).iter().any(wants_starter);
+    let mut supplies = vec![SupplyState::Driving, SupplyState::KeyOn];
+    // What is asked for only while cranking is sized in that state.
+    supplies.extend(cranked.then_some(SupplyState::Cranking));
+    for supply in supplies {
         for (positions, there) in &cases {
             let there = possible(loom, supply, &signals, there);
             let state = State::new(loom, supply, positions.clone(), there);

@@ -4,6 +4,7 @@
 use crate::combine;
 use crate::design::Design;
 use crate::heat::Heat;
+use crate::lost::Lost;
 use crate::relays::Flip;
 use crate::settle::{self, View};
 use crate::state::{Position, State};
@@ -11,15 +12,24 @@ use loom::PartId;
 use plan::SupplyState;
 use std::sync::Arc;
 
-/// A cut-out that goes in and out.
+/// When something finds no rest.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Unrest {
+    /// At a charge of the battery, 0 to 1.
+    Charge(f64),
+    /// Once something is lost.
+    Lost(Lost),
+}
+
+/// A cut-out that goes in and out at some charge, or a relay that does once something is lost.
 #[derive(Clone, Debug)]
 pub struct Restless {
-    /// The cut-out.
+    /// The cut-out or relay.
     pub part: PartId,
     /// Name of the state.
     pub state: String,
-    /// Charge of the battery, 0 to 1.
-    pub charge: f64,
+    /// When.
+    pub when: Unrest,
     /// The circle it goes round in.
     pub round: Vec<Flip>,
 }
@@ -58,7 +68,7 @@ fn restless(d: &Design, heat: &Arc<Heat>, part: PartId, state: &State) -> Option
         s.chattering().contains(&part).then(|| Restless {
             part,
             state: state.name.clone(),
-            charge,
+            when: Unrest::Charge(charge),
             round: s.chatter,
         })
     })

@@ -86,6 +86,8 @@ pub(crate) struct Design<'a> {
     pub body_ohms: f64,
     /// Resistance of the vehicle's wiring up to a signal, Ω.
     pub signal_ohms: f64,
+    /// The vehicle's own consumers where the plan does not say them, W: on a signal, on an ignition tap.
+    pub own_watts: [f64; 2],
     /// The supply's own figures.
     pub supply: SupplySide,
     /// What never changes while conductors and fuses are chosen.
@@ -125,7 +127,18 @@ impl<'a> Design<'a> {
                 .resistance("signal resistance", &mut assumptions)
                 .si();
         }
+        let signal_watts = match uses(|k| matches!(k, PartKind::Signal(s) if s.lamp.is_none())) {
+            true => assumed.number("signal lamp", &mut assumptions),
+            false => 0.0,
+        };
+        let tapped =
+            |k: &PartKind| matches!(k, PartKind::Feed(f) if f.kind == plan::FeedKind::IgnitionTap);
+        let key_watts = match uses(tapped) {
+            true => assumed.number("key consumers", &mut assumptions),
+            false => 0.0,
+        };
         Self {
+            own_watts: [signal_watts, key_watts],
             loom,
             stock,
             habits,

@@ -3,7 +3,7 @@
 
 use crate::limits::Limits;
 use crate::load::{self, Frame};
-use loom::{Loom, PartId, PartKind};
+use loom::{Loom, PartId, PartKind, PinId};
 use physics::network::Law;
 use stock::{RelayKind, Stock};
 
@@ -15,7 +15,7 @@ pub(crate) struct Fixed<'a> {
     pub mate_ohms: Vec<f64>,
     /// By part: the class of a relay.
     pub relays: Vec<Option<&'a RelayKind>>,
-    /// By part: for a relay, the part that its coil is wired to straight away, such as a signal.
+    /// By part: for a relay, the feed or signal that its coil is supplied from in the end.
     pub works: Vec<Option<PartId>>,
     /// By part: the law of a load.
     pub laws: Vec<Option<Law>>,
@@ -36,7 +36,7 @@ impl<'a> Fixed<'a> {
             _ => None,
         };
         let works = |p: &loom::Part| match &p.kind {
-            PartKind::Relay(_) => loom.before(p.pins[2]).map(|pin| loom.pin(pin).part),
+            PartKind::Relay(_) => rooted_at(loom, p.pins[2]),
             _ => None,
         };
         let law = |p: &loom::Part| match &p.kind {
@@ -63,4 +63,16 @@ impl<'a> Fixed<'a> {
             switch_ohms: limits.value("switch contact"),
         }
     }
+}
+
+/// The part that a pin is fed from in the end, through whatever lies between.
+pub(crate) fn rooted_at(loom: &Loom, mut pin: PinId) -> Option<PartId> {
+    // A step a pin at most: sources stand nowhere behind themselves.
+    for _ in 0..=loom.pins.len() {
+        match loom.before(pin) {
+            Some(before) => pin = before,
+            None => return Some(loom.pin(pin).part),
+        }
+    }
+    None
 }

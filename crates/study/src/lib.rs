@@ -40,7 +40,7 @@ pub use answers::{Answers, FuseAnswer, LoadAnswer, PartAnswer, StateAnswer, Wire
 pub use chafe::{Chafe, Touch};
 pub use combine::Tried;
 pub use compare::{Comparison, Side, compare};
-pub use cutouts::Restless;
+pub use cutouts::{Restless, Unrest};
 pub use design::{Choice, FuseChoice, Habits};
 pub use finding::{About, LIST};
 pub use heat::Heat;
@@ -63,14 +63,15 @@ use loom::Loom;
 use std::sync::Arc;
 use stock::Stock;
 
-/// Rounds of sizing for states that turned out to ask more; a second is seldom needed.
-const ROUNDS: usize = 4;
+/// Rounds of sizing for states that turned out to ask more; a second is seldom needed, and each adds at least
+/// one state.
+const ROUNDS: usize = 10;
 
 /// Studies a loom: size it, look at every state, judge it.
 pub fn study(loom: &Loom, stock: &Stock, habits: &Habits) -> Answers {
     let mut sizing = combine::to_size(loom);
     let mut design = Design::new(loom, stock, habits);
-    let supplies = combine::supplies(design.supply.starter > 0.0);
+    let supplies = combine::supplies(loom, design.supply.starter > 0.0);
     let mut sized = size::search(&mut design, &sizing);
     for round in 1.. {
         let (states, tried) = combine::states(loom, &design.paths, &sizing, &supplies);
@@ -78,9 +79,13 @@ pub fn study(loom: &Loom, stock: &Stock, habits: &Habits) -> Answers {
         let settled = survey::all(&design, &states, &heat);
         let more = survey::beyond(&design, &states, &settled, &sized);
         if more.is_empty() || round == ROUNDS {
+            let (sneaks, shaken) = sneak::find(&design, &states, &settled, &heat);
+            let mut restless = cutouts::find(&design, &heat);
+            restless.extend(shaken);
             let studied = Studied {
-                sneaks: sneak::find(&design, &states, &settled, &heat),
-                restless: cutouts::find(&design, &heat),
+                sneaks,
+                restless,
+                unsized_for: more,
                 states,
                 settled: survey::with_networks(settled, &sized),
                 sizing: sized,
@@ -90,8 +95,9 @@ pub fn study(loom: &Loom, stock: &Stock, habits: &Habits) -> Answers {
             answers.findings = finding::all(&design, &answers);
             return answers;
         }
-        sizing.extend(more.iter().map(|i| states[*i].clone()));
-        sizing.dedup();
+        let new = more.iter().map(|i| &states[*i]);
+        let new: Vec<State> = new.filter(|s| !sizing.contains(s)).cloned().collect();
+        sizing.extend(new);
         design = Design::new(loom, stock, habits);
         sized = size::search(&mut design, &sizing);
     }

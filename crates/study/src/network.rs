@@ -248,7 +248,7 @@ impl Draft<'_> {
 
     fn feed(&mut self, id: PartId, f: &loom::FeedPart) {
         if f.kind == FeedKind::IgnitionTap && !self.state.supply.ignition() {
-            return;
+            return self.own_consumers(id, self.design.own_watts[1]);
         }
         let (plus, _) = self.posts();
         let ohms = match f.kind {
@@ -271,14 +271,21 @@ impl Draft<'_> {
             let (plus, _) = self.posts();
             let ohms = d.signal_ohms;
             self.join(Piece::Feed(id), (plus, pin), Law::Resistor { ohms });
-        } else if let Some(watts) = s.lamp {
-            let rated_volts = d.nominal() / 12.0 * d.limits.value("lamp volts");
-            let law = Law::Tungsten {
-                rated_volts,
-                rated_amps: watts.si() / rated_volts,
-            };
-            self.earthed(Piece::OwnLamp(id), pin, law);
+        } else {
+            let watts = s.lamp.map_or(d.own_watts[0], Quantity::si);
+            self.own_consumers(id, watts);
         }
+    }
+
+    /// What of the vehicle hangs on a wire that is not live: its way to earth.
+    fn own_consumers(&mut self, id: PartId, watts: f64) {
+        let d = self.design;
+        let rated_volts = d.nominal() / 12.0 * d.limits.value("lamp volts");
+        let law = Law::Tungsten {
+            rated_volts,
+            rated_amps: watts / rated_volts,
+        };
+        self.earthed(Piece::OwnLamp(id), d.loom.part(id).pins[0], law);
     }
 
     fn cutout(&mut self, id: PartId, c: &loom::CutoutPart) {

@@ -5,6 +5,7 @@ use crate::load::{self, Frame};
 use crate::settle::Settled;
 use crate::state::State;
 use loom::{PartId, PartKind};
+use plan::FeedKind;
 
 /// Whether a load does anything that a person would notice.
 pub(crate) fn load_on(d: &Design, s: &Settled, part: PartId) -> bool {
@@ -22,15 +23,15 @@ pub(crate) fn load_on(d: &Design, s: &Settled, part: PartId) -> bool {
     (load::model(l.kind).on)(&frame, volts.abs(), amps.abs())
 }
 
-/// Whether the vehicle's own lamps on a signal glow.
+/// Whether the vehicle's own consumers on a wire that is to be dead get enough to notice.
 pub(crate) fn own_lamp_on(d: &Design, s: &Settled, signal: PartId) -> bool {
     let volts = s.at(d.loom.part(signal).pins[0]);
     let rated = d.nominal() / 12.0 * d.limits.value("lamp volts");
     volts >= d.limits.value("lamp glows") * rated
 }
 
-/// Loads that are on though nobody asked for them, relays that have pulled in unasked, and signals of the
-/// vehicle that are lit from here.
+/// Loads that are on though nobody asked for them, and wires of the vehicle that are fed from here: signals
+/// that are not there, ignition taps with the key out.
 pub(crate) fn unasked(d: &Design, state: &State, s: &Settled) -> Vec<PartId> {
     let mut found = Vec::new();
     for (i, c) in d.loom.circuits.iter().enumerate() {
@@ -39,10 +40,12 @@ pub(crate) fn unasked(d: &Design, state: &State, s: &Settled) -> Vec<PartId> {
         }
     }
     for (id, p) in d.loom.each_part() {
-        let PartKind::Signal(signal) = &p.kind else {
-            continue;
+        let dead = match &p.kind {
+            PartKind::Signal(_) => !state.signals.contains(&id),
+            PartKind::Feed(f) => f.kind == FeedKind::IgnitionTap && !state.supply.ignition(),
+            _ => false,
         };
-        if signal.lamp.is_some() && !state.signals.contains(&id) && own_lamp_on(d, s, id) {
+        if dead && own_lamp_on(d, s, id) {
             found.push(id);
         }
     }

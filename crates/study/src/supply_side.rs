@@ -49,7 +49,8 @@ impl SupplySide {
             (Some(said), _) => said.si(),
             // Nothing says that this battery starts an engine.
             (None, None) => 0.0,
-            (None, Some(_)) if lithium && s.battery.cranking.is_none() => 0.0,
+            // A lithium battery is hardly ever the one that starts the engine.
+            (None, Some(_)) if lithium => 0.0,
             (None, Some(_)) => assumed.number("starter", heard) * battery::load_test_amps(cranking),
         };
         let alternator = s.alternator.as_ref().map(|a| {
@@ -111,8 +112,7 @@ fn resistance(s: &plan::Supply, cranking: f64) -> Assumption {
     }
 }
 
-/// What the vehicle itself draws in a supply state, A. Idling it draws what it does driving, and with
-/// the key on too if the plan says nothing else: neither is less than that by much.
+/// What the vehicle itself draws in a supply state as the plan says it, A. Idling it draws what it does driving.
 pub(crate) fn vehicle_amps(d: &Design, supply: SupplyState) -> f64 {
     let v = &d.loom.supply.vehicle;
     let said = match supply {

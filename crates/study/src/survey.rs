@@ -112,9 +112,45 @@ pub(crate) fn beyond(
             found.push(state);
         }
     }
+    found.extend(bundles(d, &lasting, seen, sized));
     found.sort_unstable();
     found.dedup();
     found
+}
+
+/// Heat and current that count as no more than what was sized for.
+const NO_MORE: f64 = 1.02;
+/// A wire that carries less warms nobody, A.
+const NO_HEAT_AMPS: f64 = 0.5;
+
+/// For each bundle the state that most exceeds what was sized for: where some wire carries its current while its
+/// neighbours make more heat than in any sized state in which it carries as much.
+fn bundles(d: &Design, lasting: &[usize], seen: &[Settled], sized: &[Settled]) -> Vec<usize> {
+    let of = |stretch: &loom::LoomStretch| {
+        let made = |s: &Settled| -> f64 {
+            let each = stretch
+                .wires
+                .iter()
+                .map(|w| s.wire_amps[w.0 as usize].powi(2) * d.conductor(*w).ohm_per_m_20);
+            each.sum()
+        };
+        let had: Vec<(f64, &Settled)> = sized.iter().map(|s| (made(s), s)).collect();
+        let more = |i: &usize| {
+            let (s, heat) = (&seen[*i], made(&seen[*i]));
+            let worse = |w: &WireId| {
+                let amps = s.wire_amps[w.0 as usize].abs();
+                let covers = |(h, t): &(f64, &Settled)| {
+                    h * NO_MORE >= heat && t.wire_amps[w.0 as usize].abs() * NO_MORE >= amps
+                };
+                amps > NO_HEAT_AMPS && !had.iter().any(covers)
+            };
+            stretch.wires.iter().any(worse).then_some((*i, heat))
+        };
+        let worst = lasting.iter().filter_map(more);
+        worst.max_by(|a, b| a.1.total_cmp(&b.1).then(b.0.cmp(&a.0)))
+    };
+    let found = d.loom.stretches.iter().filter_map(of);
+    found.map(|(i, _)| i).collect()
 }
 
 /// Whether a wire bears a current, by heat and by table, where it is hottest in any sized state.
@@ -232,7 +268,9 @@ pub(crate) fn seen(
         let state = &states[s.state];
         (
             state.supply != SupplyState::Driving,
-            state.turned_on(d.loom),
+            (0..d.loom.circuits.len())
+                .filter(|c| state.asks(d.loom, *c))
+                .count(),
             s.state,
         )
     };

@@ -57,6 +57,16 @@ fn runs(s: &Subject, a: &SupplyAnswers, e: &Endurance) -> String {
             duration(e.hours),
             percent(e.to_charge)
         ),
+        RunEnd::TooLow(load) => {
+            let load = s.loom.part(load);
+            format!(
+                "{it} {run} for {}, until {} ({}) gets less than it works at (from a full battery down to {}, {with}).",
+                duration(e.hours),
+                load.name,
+                load.label,
+                percent(e.to_charge)
+            )
+        }
         RunEnd::CutOut(part) => {
             let cut = &s.loom.part(part).name;
             let them = if many { "them" } else { "it" };
@@ -118,6 +128,12 @@ fn ends(s: &Subject, a: &SupplyAnswers, e: &Endurance) -> String {
     match e.end {
         RunEnd::CutOut(part) => {
             format!("the cut-out {} lets go, at {left}", s.loom.part(part).name)
+        }
+        RunEnd::TooLow(load) => {
+            format!(
+                "{} gets less than it works at, at {left}",
+                s.loom.part(load).name
+            )
         }
         RunEnd::AtOnce => "even a full battery has less than must be left".into(),
         RunEnd::Never => "nothing ends it".into(),

@@ -164,6 +164,7 @@ fn endurance(loom: &Loom, e: &study::Endurance) -> EnduranceJson {
     let (ends, cutout) = match e.end {
         RunEnd::Reserve => ("reserve", None),
         RunEnd::CutOut(part) => ("cutout", Some(loom.part(part).name.clone())),
+        RunEnd::TooLow(load) => ("too-low", Some(loom.part(load).name.clone())),
         RunEnd::AtOnce => ("at-once", None),
         RunEnd::Never => ("never", None),
     };

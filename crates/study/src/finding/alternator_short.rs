@@ -17,7 +17,7 @@ pub(super) const ABOUT: About = About {
 
 fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
     let post = d.loom.parts[0].pins[0];
-    let Some(alternator) = &d.loom.supply.alternator else {
+    let Some(gives) = d.supply.alternator_amps(SupplyState::Driving) else {
         return vec![none(d)];
     };
     // Below the battery's own rested voltage it is the battery that gives.
@@ -28,9 +28,9 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
         ABOUT.at(
             [d.loom.parts[0].name.clone()],
             format!(
-                "in “{}” more is drawn than the alternator's {} gives: the bus is at {} V, and the battery runs down while driving",
+                "in “{}” more is drawn than the {} that the hot alternator gives: the posts are at {} V, and the battery runs down while driving",
                 s.state.name,
-                alternator.rated.show(),
+                quantity::amperes(gives).show(),
                 figures(s.settled.at(post), 3)
             ),
             "fewer things on at once, or a larger alternator",

@@ -2,6 +2,7 @@
 
 use super::About;
 use crate::answers::Answers;
+use crate::cutouts::Unrest;
 use crate::design::Design;
 use crate::relays::Flip;
 use finding::{Finding, Weight};
@@ -48,13 +49,26 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
         if found.iter().any(|f| f.names().contains(&names[0])) {
             continue;
         }
+        let (when, mend) = match r.when {
+            Unrest::Charge(c) => (
+                format!("with the battery at {} %", figures(c * 100.0, 3)),
+                CUTOUT_MEND,
+            ),
+            Unrest::Lost(lost) => (
+                lost.says(d.loom),
+                "give the coil an earth and a supply that nothing else shares",
+            ),
+        };
         let says = format!(
-            "{} in “{}” with the battery at {} %, round and round",
+            "{} in “{}” {when}, round and round",
             round(d, &r.round),
-            r.state,
-            figures(r.charge * 100.0, 3)
+            r.state
         );
-        found.push(ABOUT.at(names, says, CUTOUT_MEND));
+        let mut f = ABOUT.at(names, says, mend);
+        if matches!(r.when, Unrest::Lost(_)) {
+            f.weight = Weight::Mend;
+        }
+        found.push(f);
     }
     found
 }

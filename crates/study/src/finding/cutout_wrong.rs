@@ -1,10 +1,11 @@
 //! Battery protection that is set so that it protects nothing, or never lets its circuit in.
 
-use super::About;
-use crate::answers::Answers;
+use super::{About, lasting};
+use crate::answers::{Answers, StateAnswer};
 use crate::design::Design;
 use finding::{Finding, Weight};
-use loom::PartKind;
+use loom::{PartId, PartKind};
+use plan::SupplyState;
 use quantity::{Quantity, figures};
 
 pub(super) const ABOUT: About = About {
@@ -15,11 +16,11 @@ pub(super) const ABOUT: About = About {
     find,
 };
 
-fn find(d: &Design, _: &Answers) -> Vec<Finding> {
+fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
     let (empty, charging) = (d.rested_volts(0.1), d.supply.regulated);
     let resting = d.rested_volts(d.supply.charge);
     let mut found = Vec::new();
-    for p in &d.loom.parts {
+    for (id, p) in d.loom.each_part() {
         let PartKind::Cutout(c) = &p.kind else {
             continue;
         };
@@ -39,25 +40,35 @@ fn find(d: &Design, _: &Answers) -> Vec<Finding> {
                 c.closes.show(),
                 figures(back, 3)
             )
-        } else if c.opens.si() > resting {
+        } else if always_out(d, answers, (id, p.circuit)) {
             format!(
-                "opens at {}, and the battery rests at {} V with the engine off: it is out as soon as the engine stops",
+                "opens at {} and closes above {}, and the battery rests at {} V with the engine off, less what its load pulls it down by: it is out as soon as the engine stops",
                 c.opens.show(),
+                c.closes.show(),
                 figures(resting, 3)
             )
         } else {
             continue;
         };
-        let blocks = d.nominal() / 12.0;
         found.push(ABOUT.at(
             [p.name.clone()],
             format!("{} ({}) {what}", p.name, p.label),
             format!(
-                "about opens = \"{} V\", closes = \"{} V\" on this vehicle",
-                figures(11.8 * blocks, 3),
-                figures(12.8 * blocks, 3)
+                "about opens = \"{} V\", closes = \"{} V\" on this battery: at a third of its charge, and above what it rests at when full",
+                figures(d.rested_volts(0.35) - 0.02 * d.nominal(), 3),
+                figures(0.7 * d.rested_volts(1.0) + 0.3 * back, 3)
             ),
         ));
     }
     found
+}
+
+/// Whether it is out in every state with the engine off in which its circuit is asked for.
+fn always_out(d: &Design, answers: &Answers, (cutout, circuit): (PartId, Option<usize>)) -> bool {
+    let off = |s: &&StateAnswer| {
+        matches!(s.state.supply, SupplyState::KeyOn | SupplyState::Parked)
+            && circuit.is_some_and(|c| s.state.asks(d.loom, c))
+    };
+    let mut states = lasting(answers).filter(off).peekable();
+    states.peek().is_some() && states.all(|s| !s.settled.energised[cutout.0 as usize])
 }

@@ -68,7 +68,7 @@ fn mend(d: &Design, lowest: f64) -> &'static str {
 
 /// The least voltage that a load works at: as said, or the usual one of electronics. Lamps, heaters and
 /// motors have none.
-pub(super) fn lowest(d: &Design, load: loom::PartId) -> Option<f64> {
+pub(crate) fn lowest(d: &Design, load: loom::PartId) -> Option<f64> {
     let PartKind::Load(l) = &d.loom.part(load).kind else {
         return None;
     };
@@ -78,6 +78,11 @@ pub(super) fn lowest(d: &Design, load: loom::PartId) -> Option<f64> {
             | plan::LoadKind::Socket
             | plan::LoadKind::Lamp(plan::LampKind::Led)
     );
-    let usual = electronic.then(|| d.limits.value("lowest volts of electronics") * d.nominal());
+    let frame = crate::load::Frame {
+        load: l,
+        limits: &d.limits,
+        nominal: d.nominal(),
+    };
+    let usual = electronic.then(|| frame.lowest());
     l.lowest.map(Quantity::si).or(usual)
 }

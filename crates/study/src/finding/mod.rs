@@ -19,8 +19,10 @@ mod fuse_far;
 mod fuse_loaded;
 mod fuse_start;
 mod idling_short;
+mod never_on;
 mod no_fit;
 mod no_grommet;
+mod not_sized;
 mod not_solved;
 mod out_while_cranking;
 mod over_voltage;
@@ -78,7 +80,7 @@ impl About {
 }
 
 /// Every finding that a study can make, in the order in which equals are told.
-pub const LIST: [&About; 38] = [
+pub const LIST: [&About; 40] = [
     &unfused_feeder::ABOUT,
     &unfused_in_cab::ABOUT,
     &unshrouded_live::ABOUT,
@@ -86,6 +88,7 @@ pub const LIST: [&About; 38] = [
     &fuse_above_wire::ABOUT,
     &wire_hot::ABOUT,
     &not_solved::ABOUT,
+    &not_sized::ABOUT,
     &supply_overloaded::ABOUT,
     &sneak_path::ABOUT,
     &chatter::ABOUT,
@@ -93,6 +96,7 @@ pub const LIST: [&About; 38] = [
     &sneak_when_lost::ABOUT,
     &relay_drops::ABOUT,
     &dead_load::ABOUT,
+    &never_on::ABOUT,
     &relay_hot::ABOUT,
     &alternator_short::ABOUT,
     &over_voltage::ABOUT,
@@ -157,6 +161,8 @@ fn overloaded<'a>(
         .map(|p| (d.loom.part(p.part), p))
         .filter(move |(part, _)| kind(&part.kind))
 }
+
+pub(crate) use dead_load::lowest;
 
 /// The states that came to rest and last: not cranking.
 fn lasting(answers: &Answers) -> impl Iterator<Item = &StateAnswer> {

@@ -2,12 +2,11 @@
 
 use super::relay_fails::once_each;
 use super::{About, lasting};
-use crate::answers::Answers;
+use crate::answers::{Answers, StateAnswer};
 use crate::design::Design;
-use crate::network::coil_kelvin;
 use finding::{Finding, Weight};
-use loom::PartKind;
-use physics::coil::pull_in_volts;
+use loom::Part;
+use physics::coil::{pull_in_volts, warm_kelvin};
 use physics::conductor::T20;
 use quantity::{Quantity, figures};
 
@@ -15,7 +14,7 @@ pub(super) const ABOUT: About = About {
     id: "relay-hot",
     weight: Weight::Mend,
     asks: "Does every relay pull in again with its coil still hot?",
-    source: "makers' application notes (read): pull-in current is constant, so its voltage rises with the coil's resistance; 52 K rise",
+    source: "makers' application notes (read): pull-in current is constant, so its voltage rises with the coil's resistance; it warms itself by 52 K at its nominal voltage, and by the square of what it gets",
     find,
 };
 
@@ -24,17 +23,12 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
     for s in lasting(answers) {
         for relay in d.asked(&s.state) {
             let p = d.loom.part(relay);
-            let PartKind::Relay(r) = &p.kind else {
+            let Some(kind) = d.relay(relay) else {
                 continue;
             };
-            let Some(kind) = d.stock.relay(&r.kind, d.loom.supply.system.volts()) else {
-                continue;
-            };
-            let needs = pull_in_volts(
-                kind.pull_in.si(),
-                T20,
-                coil_kelvin(d, s.state.supply, p.place, true),
-            );
+            // As hot as the most volts that it gets in any state make it: switched off after a drive.
+            let warm = warm_kelvin(d.heat_at(p.place), most_volts(answers, p), d.nominal());
+            let needs = pull_in_volts(kind.pull_in.si(), T20, warm);
             let gets = s.settled.at(p.pins[2]) - s.settled.at(p.pins[3]);
             if !s.settled.energised[relay.0 as usize] || gets >= needs {
                 continue;
@@ -54,4 +48,10 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
         }
     }
     once_each(found)
+}
+
+/// The most volts that a relay's coil gets in any state that lasts.
+fn most_volts(answers: &Answers, relay: &Part) -> f64 {
+    let gets = |s: &StateAnswer| s.settled.across(relay.pins[2], relay.pins[3]).abs();
+    lasting(answers).map(gets).fold(0.0, f64::max)
 }

@@ -3,9 +3,10 @@
 use super::About;
 use crate::answers::Answers;
 use crate::design::Design;
+use crate::fixed::rooted_at;
 use crate::network::{coil_kelvin, coil_ohms};
 use finding::{Finding, Weight};
-use loom::{PartId, PartKind, PinId};
+use loom::{PartId, PartKind};
 use plan::SupplyState;
 use quantity::{Quantity, amperes};
 
@@ -64,7 +65,7 @@ fn cold_over_warm(d: &Design, signal: PartId) -> f64 {
         let Some(kind) = d.stock.relay(&r.kind, d.loom.supply.system.volts()) else {
             continue;
         };
-        if rooted_at(d, p.pins[2]) != Some(signal)
+        if rooted_at(d.loom, p.pins[2]) != Some(signal)
             && p.circuit
                 .is_none_or(|c| d.loom.circuits[c].auto != Some(signal))
         {
@@ -78,15 +79,4 @@ fn cold_over_warm(d: &Design, signal: PartId) -> f64 {
         most = most.max(warm / cold);
     }
     most
-}
-
-/// The part that a pin is fed from in the end.
-fn rooted_at(d: &Design, mut pin: PinId) -> Option<PartId> {
-    for _ in 0..=d.loom.parts.len() {
-        match d.loom.before(pin) {
-            Some(before) => pin = before,
-            None => return Some(d.loom.pin(pin).part),
-        }
-    }
-    None
 }

@@ -42,7 +42,8 @@ pub(super) fn tale(d: &Design, answers: &Answers, s: &Sneak) -> String {
         lost => format!(" {}", lost.says(d.loom)),
     };
     let what = match &p.kind {
-        PartKind::Signal(_) => format!("the vehicle’s own lamps on “{}”", p.label),
+        PartKind::Signal(_) => format!("what the vehicle has on the signal “{}”", p.label),
+        PartKind::Feed(_) => format!("what the vehicle has on the ignition tap “{}”", p.label),
         _ => format!("{} ({})", p.name, p.label),
     };
     let path = words(d.loom, &s.path);

@@ -5,6 +5,7 @@ use super::sneak_path::tale;
 use crate::answers::Answers;
 use crate::design::Design;
 use crate::lost::Lost;
+use crate::sneak::Sneak;
 use finding::{Finding, Weight};
 use loom::PartKind;
 
@@ -32,7 +33,7 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
         if known {
             continue;
         }
-        let mut f = ABOUT.at(names, tale(d, answers, s), mend(d, s.lost));
+        let mut f = ABOUT.at(names, tale(d, answers, s), mend(d, s));
         if matches!(&d.loom.part(s.on).kind, PartKind::Load(l) if l.hazard) {
             f.weight = Weight::Stop;
         }
@@ -42,8 +43,13 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
     found
 }
 
-fn mend(d: &Design, lost: Lost) -> String {
-    match lost {
+fn mend(d: &Design, s: &Sneak) -> String {
+    let circuit = d.loom.part(s.on).circuit.map(|c| &d.loom.circuits[c]);
+    match s.lost {
+        Lost::Wire(w) if circuit.is_some_and(|c| !c.unless.is_empty()) => format!(
+            "a break of {} takes away what keeps it off: guard that wire well, or turn the condition round with “only” so that a break turns it off",
+            d.loom.wire(w).name
+        ),
         Lost::Earth(p) => format!(
             "earth the relay’s coil apart from the loads at {}, and that earth well",
             d.loom.part(p).name

@@ -72,8 +72,13 @@ impl Frame<'_> {
 
     /// Least voltage it works at, V: as said, or the usual one.
     pub fn lowest(&self) -> f64 {
-        let usual = self.limits.value("lowest volts of electronics") * self.nominal;
-        self.load.lowest.map_or(usual, |v| v.si())
+        let part = self.limits.value("lowest volts of electronics");
+        // A load of another voltage than the vehicle's goes by its own.
+        let own = self
+            .load
+            .highest
+            .map_or(self.nominal, |v| v.si().min(self.nominal));
+        self.load.lowest.map_or(part * own, |v| v.si())
     }
 
     /// Most voltage it bears, V; without a printed one, none that decides anything here.

@@ -8,6 +8,7 @@ mod reach;
 mod tests;
 mod words;
 
+use crate::cutouts::{Restless, Unrest};
 use crate::design::Design;
 use crate::heat::Heat;
 use crate::lost::Lost;
@@ -15,7 +16,6 @@ use crate::on::unasked;
 use crate::settle::{self, Settled};
 use crate::state::State;
 use loom::{PartId, PartKind};
-use plan::SupplyState;
 use rayon::prelude::*;
 use std::collections::BTreeSet;
 use std::sync::Arc;
@@ -57,7 +57,12 @@ const NO_AMPS: f64 = 1e-6;
 
 /// Every sneak path: of the whole loom in every state, and with each thing lost in the states where that
 /// could change anything. The same thing found in a later state is left out.
-pub(crate) fn find(d: &Design, states: &[State], seen: &[Settled], heat: &Arc<Heat>) -> Vec<Sneak> {
+pub(crate) fn find(
+    d: &Design,
+    states: &[State],
+    seen: &[Settled],
+    heat: &Arc<Heat>,
+) -> (Vec<Sneak>, Vec<Restless>) {
     let whole: Vec<Sneak> = states
         .par_iter()
         .enumerate()
@@ -81,28 +86,50 @@ pub(crate) fn find(d: &Design, states: &[State], seen: &[Settled], heat: &Arc<He
     let known: BTreeSet<PartId> = whole.iter().map(|s| s.on).collect();
     let losses = Lost::each(d.loom);
     let tries = to_lose(d, states, seen, &losses);
-    let lost: Vec<Sneak> = tries
+    let tried: Vec<(usize, Lost, Settled)> = tries
         .par_iter()
-        .flat_map_iter(|&(i, lost)| {
+        .map(|&(i, lost)| {
             let start = &seen[i].energised;
-            let s = settle::glance(d, (&states[i], lost), heat, Some(start));
+            let mut s = settle::glance(d, (&states[i], lost), heat, Some(start));
+            s.model = None;
+            (i, lost, s)
+        })
+        .collect();
+    let shaken = tried
+        .iter()
+        .filter_map(|(i, lost, s)| shaken(&states[*i], *lost, s));
+    let shaken: Vec<Restless> = shaken.collect();
+    let lost: Vec<Sneak> = tried
+        .par_iter()
+        .flat_map_iter(|(i, lost, s)| {
             let calm = s.failure.is_none() && s.chatter.is_empty();
             let mut wrong = if calm {
-                unasked(d, &states[i], &s)
+                unasked(d, &states[*i], s)
             } else {
                 Vec::new()
             };
             wrong.retain(|on| !known.contains(on));
             let found = Found {
-                index: i,
-                state: &states[i],
-                lost,
-                settled: &s,
+                index: *i,
+                state: &states[*i],
+                lost: *lost,
+                settled: s,
             };
             tell(d, &found, wrong, heat)
         })
         .collect();
-    once(whole.into_iter().chain(lost))
+    (once(whole.into_iter().chain(lost)), shaken)
+}
+
+/// A relay that finds no rest once something is lost.
+fn shaken(state: &State, lost: Lost, s: &Settled) -> Option<Restless> {
+    let part = s.chattering().first().copied()?;
+    Some(Restless {
+        part,
+        state: state.name.clone(),
+        when: Unrest::Lost(lost),
+        round: s.chatter.clone(),
+    })
 }
 
 /// The losses that could turn something on, each in its states. What carries nothing changes nothing; a
@@ -110,8 +137,7 @@ pub(crate) fn find(d: &Design, states: &[State], seen: &[Settled], heat: &Arc<He
 fn to_lose(d: &Design, states: &[State], seen: &[Settled], losses: &[Lost]) -> Vec<(usize, Lost)> {
     let per_state = |(i, state): (usize, &State)| {
         let s = &seen[i];
-        let worth =
-            state.supply != SupplyState::Cranking && s.failure.is_none() && s.chatter.is_empty();
+        let worth = s.failure.is_none() && s.chatter.is_empty();
         if !worth {
             return Vec::new();
         }
@@ -124,10 +150,16 @@ fn to_lose(d: &Design, states: &[State], seen: &[Settled], losses: &[Lost]) -> V
             .collect();
         found
     };
-    // Idling and driving reach the same things as the key alone does.
-    let differ =
-        |(_, s): &(usize, &State)| matches!(s.supply, SupplyState::Driving | SupplyState::Parked);
-    let chosen: Vec<(usize, &State)> = states.iter().enumerate().filter(differ).collect();
+    // What current can reach hangs on switches, signals and the key: one state stands for all that agree in these.
+    let mut met = Vec::new();
+    let mut chosen: Vec<(usize, &State)> = Vec::new();
+    for (i, s) in states.iter().enumerate() {
+        let key = (&s.positions, &s.signals, s.supply.ignition());
+        if !met.contains(&key) {
+            met.push(key);
+            chosen.push((i, s));
+        }
+    }
     chosen.into_par_iter().flat_map_iter(per_state).collect()
 }
 

@@ -52,7 +52,12 @@ fn name(loom: &Loom, through: Through) -> Option<String> {
     Some(match through {
         Through::Load(p) => labelled(p),
         Through::Coil(p) => format!("{}’s coil", loom.part(p).name),
-        Through::OwnLamp(p) => format!("the vehicle’s own lamps on “{}”", loom.part(p).label),
+        Through::OwnLamp(p) => match &loom.part(p).kind {
+            loom::PartKind::Signal(s) if s.lamp.is_some() => {
+                format!("the vehicle’s own lamps on “{}”", loom.part(p).label)
+            }
+            _ => format!("what the vehicle has on “{}”", loom.part(p).label),
+        },
         Through::Fuse(p) | Through::Contact(p) => loom.part(p).name.clone(),
         Through::Sense(p) => format!("{}’s own supply", loom.part(p).name),
         Through::Earth(p) => labelled(p),

@@ -79,6 +79,8 @@ pub enum RunEnd {
     Reserve,
     /// The circuit's battery protection cuts it out before.
     CutOut(PartId),
+    /// A load that is named gets less than it works at.
+    TooLow(PartId),
     /// The battery is below its reserve before it starts.
     AtOnce,
     /// It draws nothing that counts.

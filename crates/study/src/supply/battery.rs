@@ -38,6 +38,8 @@ pub(super) struct Store {
     pub whole_ah: f64,
     /// What of that it gives at this temperature, at its rated current, Ah.
     pub usable_ah: f64,
+    /// The charge at which it gives no more at this temperature: the cold keeps the rest from being drawn.
+    pub empty_at: f64,
     exponent: f64,
     /// Its temperature, K.
     pub kelvin: f64,
@@ -86,6 +88,7 @@ impl Store {
             chemistry: kind,
             whole_ah,
             usable_ah: whole_ah * warmth,
+            empty_at: 1.0 - warmth,
             exponent,
             kelvin,
         }
@@ -96,11 +99,15 @@ impl Store {
         if amps <= 0.0 {
             return 0.0;
         }
-        discharge::rate(self.usable_ah, RATED_HOURS, self.exponent, amps)
+        discharge::rate(self.whole_ah, RATED_HOURS, self.exponent, amps)
     }
 
     /// Current that the battery takes of what is offered, A.
     pub fn accepts(&self, charge: f64, offered: f64) -> f64 {
+        // Charged below freezing, lithium is spoilt: its management circuit does not let it.
+        if self.chemistry == Chemistry::LithiumIron && self.kelvin < physics::conductor::T0 {
+            return 0.0;
+        }
         let most = charging::acceptance_amps(self.chemistry, self.whole_ah, charge);
         offered.min(most).max(0.0)
     }

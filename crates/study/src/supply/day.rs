@@ -70,7 +70,8 @@ impl Walk<'_> {
             SupplyState::Idling | SupplyState::Driving => !self.running,
             _ => false,
         };
-        if starts && self.charge < s.reserve && s.moments.design.supply.starter > 0.0 {
+        let short = self.charge < s.reserve || s.never;
+        if starts && short && s.moments.design.supply.starter > 0.0 {
             self.day.no_start.push((self.hour, wish.what.clone()));
         }
         self.running = matches!(
@@ -108,7 +109,7 @@ impl Walk<'_> {
         let m = s.moments.at(state, self.charge, self.standing.as_deref());
         self.watch_cutouts(&m, on);
         let mut amps = self.battery_takes(state, &m);
-        if self.charge <= 0.0 && amps < 0.0 {
+        if self.charge <= s.store.empty_at && amps < 0.0 {
             // Empty: nothing runs until it is charged.
             self.day.flat.get_or_insert(self.hour);
             amps = 0.0;
@@ -123,6 +124,7 @@ impl Walk<'_> {
             volts: m.volts,
             amps,
         });
+        let change = if amps == 0.0 { 0.0 } else { change };
         self.charge = (self.charge + change * hours).clamp(0.0, 1.0);
         self.hour += hours;
         if self.charge < self.day.lowest.0 {

@@ -2,8 +2,8 @@
 
 use super::Study;
 use super::answers::{Endurance, RunEnd};
+use super::moment::Moment;
 use crate::state::{State, joined};
-use loom::PartId;
 use plan::{DayPart, SupplyState};
 
 /// Charge is followed in steps of this much.
@@ -15,13 +15,14 @@ const NO_USE: f64 = 1e-3;
 pub(super) fn find(s: &Study, day: &[DayPart]) -> Vec<Endurance> {
     let loom = s.moments.design.loom;
     let always = always_live(s);
-    let mut sets: Vec<(String, Vec<usize>)> = Vec::new();
-    let mut add = |what: String, mut circuits: Vec<usize>| {
+    let mut sets: Vec<(String, Vec<usize>, Vec<usize>)> = Vec::new();
+    let mut add = |what: String, named: Vec<usize>| {
+        let mut circuits = named.clone();
         circuits.extend(&always);
         circuits.sort_unstable();
         circuits.dedup();
-        if !circuits.is_empty() && !sets.iter().any(|(_, c)| *c == circuits) {
-            sets.push((what, circuits));
+        if !circuits.is_empty() && !sets.iter().any(|(_, c, _)| *c == circuits) {
+            sets.push((what, circuits, named));
         }
     };
     let name = |c: usize| loom.circuits[c].name.as_str();
@@ -46,7 +47,7 @@ pub(super) fn find(s: &Study, day: &[DayPart]) -> Vec<Endurance> {
         add(format!("{} ({})", part.what, joined(&names)), circuits);
     }
     sets.into_iter()
-        .filter_map(|(what, circuits)| run(s, what, circuits))
+        .filter_map(|(what, circuits, named)| run(s, what, circuits, &named))
         .collect()
 }
 
@@ -83,13 +84,10 @@ fn engine_off(s: &Study, circuits: &[usize]) -> Option<State> {
         .then_some(key_on)
 }
 
-fn run(s: &Study, what: String, circuits: Vec<usize>) -> Option<Endurance> {
+/// A run ends when the last of the circuits that it is named for goes out, or at the reserve.
+fn run(s: &Study, what: String, circuits: Vec<usize>, named: &[usize]) -> Option<Endurance> {
     let state = engine_off(s, &circuits)?;
     let unsaid = s.unsaid.in_state(state.supply);
-    let cutouts: Vec<PartId> = circuits
-        .iter()
-        .filter_map(|c| s.moments.design.loom.circuits[*c].cutout)
-        .collect();
     let (mut charge, mut hours, mut standing) = (1.0, 0.0, None);
     let mut used = 0.0;
     let mut end = if s.reserve >= 1.0 {
@@ -99,9 +97,8 @@ fn run(s: &Study, what: String, circuits: Vec<usize>) -> Option<Endurance> {
     };
     while charge > s.reserve + 1e-9 {
         let m = s.moments.at(&state, charge, standing.as_deref());
-        let out = |q: &&PartId| !m.energised[q.0 as usize] || m.restless.contains(q);
-        if let Some(q) = cutouts.iter().find(out) {
-            end = RunEnd::CutOut(*q);
+        if let Some(over) = over(s, &m, named) {
+            end = over;
             break;
         }
         let amps = m.battery + unsaid;
@@ -125,4 +122,23 @@ fn run(s: &Study, what: String, circuits: Vec<usize>) -> Option<Endurance> {
         to_charge: charge,
         end,
     })
+}
+
+/// Why a run is over, if all of the circuits that it is named for are out: cut out, or with too few volts.
+fn over(s: &Study, m: &Moment, named: &[usize]) -> Option<RunEnd> {
+    let d = s.moments.design;
+    let mut end = None;
+    for c in named {
+        let circuit = &d.loom.circuits[*c];
+        let out = circuit
+            .cutout
+            .filter(|q| !m.energised[q.0 as usize] || m.restless.contains(q));
+        let weak = circuit.loads.iter().find(|l| m.weak.contains(l));
+        end = match (out, weak) {
+            (Some(q), _) => Some(RunEnd::CutOut(q)),
+            (None, Some(load)) => Some(RunEnd::TooLow(*load)),
+            (None, None) => return None,
+        };
+    }
+    end
 }

@@ -57,8 +57,9 @@ pub fn supply(
     let reserve = reserve::find(&design, &store, &mut heard);
     let study = Study {
         moments,
+        reserve: reserve.charge.max(store.empty_at),
         store,
-        reserve: reserve.charge,
+        never: reserve.rule == ReserveRule::Never,
         unsaid,
     };
     SupplyAnswers {
@@ -80,6 +81,8 @@ struct Study<'a> {
     store: Store,
     /// Charge that must be left.
     reserve: f64,
+    /// Whether even a full battery does not hold the starter.
+    never: bool,
     unsaid: Unsaid,
 }
 

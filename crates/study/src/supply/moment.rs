@@ -18,6 +18,8 @@ pub(super) struct Moment {
     pub vehicle: f64,
     /// Voltage at the posts, V.
     pub volts: f64,
+    /// Loads that are asked for and get less than they work at, while all that is on draws in full.
+    pub weak: Vec<PartId>,
     /// How relays and cut-outs stand, by part.
     pub energised: Vec<bool>,
     /// Cut-outs and relays that can't come to rest.
@@ -54,6 +56,7 @@ impl Moments<'_> {
             alternator: given(Piece::Alternator),
             vehicle: amps_of(&s, Piece::Vehicle).unwrap_or(0.0),
             volts: s.at(d.loom.parts[0].pins[0]),
+            weak: weak(d, state, &turned),
             restless: turned.chattering(),
             energised: s.energised,
         }
@@ -68,10 +71,23 @@ impl Moments<'_> {
             positions[c] = Position::On;
             signals.extend(&loom.circuits[c].only);
         }
-        let all: Vec<PartId> = signals.clone();
+        let all: Vec<PartId> = crate::combine::each_signal(loom).collect();
         let there = crate::combine::possible(loom, supply, &all, &signals);
         State::new(loom, supply, positions, there)
     }
+}
+
+/// Loads that are asked for and get less than they work at.
+fn weak(d: &Design, state: &State, s: &Settled) -> Vec<PartId> {
+    let circuits = d.loom.circuits.iter().enumerate();
+    let asked = circuits.filter(|(i, _)| state.asks(d.loom, *i));
+    let loads = asked.flat_map(|(_, c)| c.loads.iter().copied());
+    let too_low = |l: &PartId| {
+        let pins = &d.loom.part(*l).pins;
+        let lowest = crate::finding::lowest(d, *l);
+        lowest.is_some_and(|v| s.across(pins[0], pins[1]) < v)
+    };
+    loads.filter(too_low).collect()
 }
 
 fn amps_of(s: &Settled, wanted: Piece) -> Option<f64> {

@@ -1,0 +1,53 @@
+//! A state that asks more than the loom bears, and that sizing did not get round to.
+
+use super::About;
+use crate::answers::Answers;
+use crate::design::Design;
+use finding::{Finding, Weight};
+
+pub(super) const ABOUT: About = About {
+    id: "not-sized",
+    weight: Weight::Stop,
+    asks: "Was the loom sized for every state that asks most of something?",
+    source: "every state looked at, and those that ask more sized for, round after round",
+    find,
+};
+
+fn find(_: &Design, answers: &Answers) -> Vec<Finding> {
+    let Some(first) = answers.unsized_for.first() else {
+        return Vec::new();
+    };
+    let name = &answers.states[*first].state.name;
+    vec![ABOUT.at(
+        [name.clone()],
+        format!("“{name}” asks more of a wire, a fuse or a bundle than it bears, and was not sized for"),
+        "a switch, fuse or wire that is set in the plan may be too small: leave it out and check again",
+    )]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{Habits, study};
+    use plan::Plan;
+    use stock::Stock;
+
+    /// No plan is known that sizing does not get round to, so a state is put in by hand.
+    #[test]
+    fn a_state_that_was_left_out_stops() {
+        let stock = Stock::embedded();
+        let (plan, _) = Plan::read(include_str!("../../../../examples/farm.toml"));
+        let plan = plan.expect("the example reads");
+        let (loom, _) = loom::build(&plan, &stock);
+        let loom = loom.expect("the example builds");
+        let habits = Habits::of(&plan);
+        let design = Design::new(&loom, &stock, &habits);
+        let mut answers = study(&loom, &stock, &habits);
+        assert_eq!(find(&design, &answers), []);
+        answers.unsized_for = vec![3];
+        assert_eq!(
+            find(&design, &answers)[0].names(),
+            [answers.states[3].state.name.clone()]
+        );
+    }
+}
