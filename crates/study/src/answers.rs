@@ -163,6 +163,7 @@ pub(crate) struct Studied {
     pub sneaks: Vec<Sneak>,
     pub restless: Vec<Restless>,
     pub unsized_for: Vec<usize>,
+    pub heat: Arc<Heat>,
 }
 
 /// Gathers the answers of a sized design.
@@ -175,6 +176,7 @@ pub(crate) fn gather(d: &Design, studied: Studied) -> Answers {
         sneaks,
         restless,
         unsized_for,
+        heat,
     } = studied;
     let (settled, sized) = (&sizing[..], sizing.len());
     // A cut-out that is out lets nothing through that the loom must bear all the same.
@@ -183,7 +185,7 @@ pub(crate) fn gather(d: &Design, studied: Studied) -> Answers {
     let wires: Vec<WireAnswer> = d
         .loom
         .each_wire()
-        .map(|(id, _)| wire(d, settled, &lasting, id))
+        .map(|(id, _)| wire(d, (settled, &heat), &lasting, id))
         .collect();
     let parts = d.loom.each_part();
     let fuses = parts
@@ -196,7 +198,7 @@ pub(crate) fn gather(d: &Design, studied: Studied) -> Answers {
         .circuits
         .iter()
         .flat_map(|c| &c.loads)
-        .filter_map(|id| load(d, &states, (&all, sized), *id))
+        .filter_map(|id| load(d, &states, &all, *id))
         .collect();
     let parts = d
         .loom
@@ -215,7 +217,7 @@ pub(crate) fn gather(d: &Design, studied: Studied) -> Answers {
         sneaks,
         restless,
         unsized_for,
-        heat: Arc::new(Heat::hottest_of(sizing.iter().map(|s| &*s.heat))),
+        heat,
         wires,
         fuses,
         loads,
@@ -234,7 +236,12 @@ fn lasting<'a>(states: &[State], all: &'a [Settled]) -> Vec<&'a Settled> {
         .collect()
 }
 
-fn wire(d: &Design, settled: &[Settled], lasting: &[&Settled], id: WireId) -> WireAnswer {
+fn wire(
+    d: &Design,
+    (settled, heat): (&[Settled], &Heat),
+    lasting: &[&Settled],
+    id: WireId,
+) -> WireAnswer {
     let at = id.0 as usize;
     let over = |f: fn(&Settled, usize) -> f64| settled.iter().map(|s| f(s, at)).fold(0.0, f64::max);
     let most = |of: &mut dyn Iterator<Item = &Settled>| {
@@ -280,7 +287,7 @@ fn wire(d: &Design, settled: &[Settled], lasting: &[&Settled], id: WireId) -> Wi
         wire: id,
         conductor,
         amps,
-        celsius: case(conductor).kelvin_at(amps) - 273.15,
+        celsius: case(conductor).kelvin_at(amps).max(heat.hottest[at]) - 273.15,
         limit_celsius: d.insulation(d.conductor(id)).limit.si() - 273.15,
         around_celsius: over(|s, i| s.heat.around[i]) - 273.15,
         drop_v: lasting.iter().map(|s| lost(s)).fold(0.0, f64::max),
@@ -312,17 +319,11 @@ fn fused(d: &Design, settled: &[&Settled], part: PartId) -> Option<FuseAnswer> {
     })
 }
 
-fn load(
-    d: &Design,
-    states: &[State],
-    (settled, sized): (&[Settled], usize),
-    part: PartId,
-) -> Option<LoadAnswer> {
+fn load(d: &Design, states: &[State], settled: &[Settled], part: PartId) -> Option<LoadAnswer> {
     let losses = settled
         .iter()
         .enumerate()
-        // What is asked for only while cranking was sized in that state.
-        .filter(|(i, s)| *i < sized || survey::lasts(&states[*i], s))
+        .filter(|(i, s)| survey::lasts(&states[*i], s))
         .filter_map(|(i, s)| lost(d, s, part).map(|l| (i, l)));
     let (state, worst) = losses.max_by(|a, b| a.1.part.total_cmp(&b.1.part).then(b.0.cmp(&a.0)))?;
     let s = &settled[state];

@@ -298,14 +298,13 @@ pub(crate) fn to_size(loom: &Loom) -> Vec<State> {
     }
     let signals: Vec<PartId> = each_signal(loom).collect();
     let mut states: Vec<State> = Vec::new();
-    let wants_starter = |s: &PartId| when(loom, *s) == [SupplyState::Cranking];
-    let cranked = of(|c| &c.only).iter().any(wants_starter);
-    let mut supplies = vec![SupplyState::Driving, SupplyState::KeyOn];
-    // What is asked for only while cranking is sized in that state.
-    supplies.extend(cranked.then_some(SupplyState::Cranking));
-    for supply in supplies {
+    // What is asked for only while cranking is sized as if the engine ran: seconds warm no wire.
+    let starter = |s: &&PartId| when(loom, **s) == [SupplyState::Cranking];
+    let cranked: Vec<PartId> = free.iter().filter(starter).copied().collect();
+    for supply in [SupplyState::Driving, SupplyState::KeyOn] {
         for (positions, there) in &cases {
-            let there = possible(loom, supply, &signals, there);
+            let mut there = possible(loom, supply, &signals, there);
+            there.extend(&cranked);
             let state = State::new(loom, supply, positions.clone(), there);
             if !states.contains(&state) {
                 states.push(state);

@@ -77,7 +77,9 @@ pub fn study(loom: &Loom, stock: &Stock, habits: &Habits) -> Answers {
         let (states, tried) = combine::states(loom, &design.paths, &sizing, &supplies);
         let heat = Arc::new(Heat::hottest_of(sized.iter().map(|s| &*s.heat)));
         let settled = survey::all(&design, &states, &heat);
-        let more = survey::beyond(&design, &states, &settled, &sized);
+        let mut more = survey::beyond(&design, &states, &settled, &sized);
+        let warmer = survey::warmer(&design, &states, &settled, &sized);
+        more.extend(survey::too_warm(&design, &warmer, &heat));
         if more.is_empty() || round == ROUNDS {
             let (sneaks, shaken) = sneak::find(&design, &states, &settled, &heat);
             let mut restless = cutouts::find(&design, &heat);
@@ -86,6 +88,9 @@ pub fn study(loom: &Loom, stock: &Stock, habits: &Habits) -> Answers {
                 sneaks,
                 restless,
                 unsized_for: more,
+                heat: Arc::new(Heat::hottest_of(
+                    std::iter::once(&*heat).chain(warmer.iter().map(|(_, h)| h)),
+                )),
                 states,
                 settled: survey::with_networks(settled, &sized),
                 sizing: sized,

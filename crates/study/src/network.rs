@@ -395,14 +395,14 @@ pub(crate) fn coil_kelvin(d: &Design, supply: SupplyState, place: loom::PlaceId,
 }
 
 /// Nodes that are joined to one another.
-struct Groups(Vec<usize>);
+pub(crate) struct Groups(Vec<usize>);
 
 impl Groups {
-    fn new(count: usize) -> Self {
+    pub(crate) fn new(count: usize) -> Self {
         Self((0..count).collect())
     }
 
-    fn root(&mut self, mut n: usize) -> usize {
+    pub(crate) fn root(&mut self, mut n: usize) -> usize {
         while self.0[n] != n {
             self.0[n] = self.0[self.0[n]];
             n = self.0[n];
@@ -410,7 +410,7 @@ impl Groups {
         n
     }
 
-    fn join(&mut self, a: usize, b: usize) {
+    pub(crate) fn join(&mut self, a: usize, b: usize) {
         let (a, b) = (self.root(a), self.root(b));
         // The lower number leads, so that the reference stays at the head of its own.
         self.0[a.max(b)] = a.min(b);

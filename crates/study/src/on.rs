@@ -23,11 +23,17 @@ pub(crate) fn load_on(d: &Design, s: &Settled, part: PartId) -> bool {
     (load::model(l.kind).on)(&frame, volts.abs(), amps.abs())
 }
 
-/// Whether the vehicle's own consumers on a wire that is to be dead get enough to notice.
-pub(crate) fn own_lamp_on(d: &Design, s: &Settled, signal: PartId) -> bool {
-    let volts = s.at(d.loom.part(signal).pins[0]);
+/// Whether the vehicle's own consumers on a wire that is to be dead get enough to notice: lamps that the plan
+/// tells of glow; of others nothing is known, and half the nominal voltage counts as enough for something to work.
+pub(crate) fn fed_backwards(d: &Design, s: &Settled, wire: PartId) -> bool {
+    let part = d.loom.part(wire);
+    let lamps = matches!(&part.kind, PartKind::Signal(s) if s.lamp.is_some());
     let rated = d.nominal() / 12.0 * d.limits.value("lamp volts");
-    volts >= d.limits.value("lamp glows") * rated
+    let enough = match lamps {
+        true => d.limits.value("lamp glows") * rated,
+        false => 0.5 * d.nominal(),
+    };
+    s.at(part.pins[0]) >= enough
 }
 
 /// Loads that are on though nobody asked for them, and wires of the vehicle that are fed from here: signals
@@ -45,7 +51,7 @@ pub(crate) fn unasked(d: &Design, state: &State, s: &Settled) -> Vec<PartId> {
             PartKind::Feed(f) => f.kind == FeedKind::IgnitionTap && !state.supply.ignition(),
             _ => false,
         };
-        if dead && own_lamp_on(d, s, id) {
+        if dead && fed_backwards(d, s, id) {
             found.push(id);
         }
     }

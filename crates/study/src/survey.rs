@@ -112,45 +112,85 @@ pub(crate) fn beyond(
             found.push(state);
         }
     }
-    found.extend(bundles(d, &lasting, seen, sized));
     found.sort_unstable();
     found.dedup();
     found
 }
 
-/// Heat and current that count as no more than what was sized for.
+/// Current that counts as no more than what was sized for; heat goes by its square.
 const NO_MORE: f64 = 1.02;
 /// A wire that carries less warms nobody, A.
 const NO_HEAT_AMPS: f64 = 0.5;
 
-/// For each bundle the state that most exceeds what was sized for: where some wire carries its current while its
-/// neighbours make more heat than in any sized state in which it carries as much.
-fn bundles(d: &Design, lasting: &[usize], seen: &[Settled], sized: &[Settled]) -> Vec<usize> {
-    let of = |stretch: &loom::LoomStretch| {
-        let made = |s: &Settled| -> f64 {
-            let each = stretch
-                .wires
-                .iter()
-                .map(|w| s.wire_amps[w.0 as usize].powi(2) * d.conductor(*w).ohm_per_m_20);
-            each.sum()
-        };
-        let had: Vec<(f64, &Settled)> = sized.iter().map(|s| (made(s), s)).collect();
-        let more = |i: &usize| {
-            let (s, heat) = (&seen[*i], made(&seen[*i]));
-            let worse = |w: &WireId| {
-                let amps = s.wire_amps[w.0 as usize].abs();
-                let covers = |(h, t): &(f64, &Settled)| {
-                    h * NO_MORE >= heat && t.wire_amps[w.0 as usize].abs() * NO_MORE >= amps
-                };
-                amps > NO_HEAT_AMPS && !had.iter().any(covers)
-            };
-            stretch.wires.iter().any(worse).then_some((*i, heat))
-        };
-        let worst = lasting.iter().filter_map(more);
-        worst.max_by(|a, b| a.1.total_cmp(&b.1).then(b.0.cmp(&a.0)))
+/// States in which a bundle may be warmer than in any sized one, with their heat: for each bundle that in which it
+/// makes most, of those where some wire carries its current while its neighbours make more heat than in any sized
+/// state in which it carries as much.
+pub(crate) fn warmer(
+    d: &Design,
+    states: &[State],
+    seen: &[Settled],
+    sized: &[Settled],
+) -> Vec<(usize, Heat)> {
+    let lasting: Vec<usize> = (0..states.len())
+        .filter(|i| lasts(&states[*i], &seen[*i]))
+        .collect();
+    let stretches = d.loom.stretches.par_iter();
+    let mut found: Vec<usize> = stretches
+        .filter_map(|stretch| warmest(d, stretch, (&lasting, seen), sized))
+        .collect();
+    found.sort_unstable();
+    found.dedup();
+    found
+        .into_par_iter()
+        .map(|i| (i, crate::heat::all(d, &seen[i], None)))
+        .collect()
+}
+
+fn warmest(
+    d: &Design,
+    stretch: &loom::LoomStretch,
+    (lasting, seen): (&[usize], &[Settled]),
+    sized: &[Settled],
+) -> Option<usize> {
+    let amps = |s: &Settled, w: &WireId| s.wire_amps[w.0 as usize].abs();
+    let made = |s: &Settled| -> f64 {
+        let each = stretch.wires.iter();
+        each.map(|w| amps(s, w).powi(2) * d.conductor(*w).ohm_per_m_20)
+            .sum()
     };
-    let found = d.loom.stretches.iter().filter_map(of);
-    found.map(|(i, _)| i).collect()
+    let had: Vec<(f64, &Settled)> = sized.iter().map(|s| (made(s), s)).collect();
+    let more = |i: &usize| {
+        let (s, heat) = (&seen[*i], made(&seen[*i]));
+        let worse = |w: &WireId| {
+            let covers = |(h, t): &(f64, &Settled)| {
+                h * NO_MORE * NO_MORE >= heat && amps(t, w) * NO_MORE >= amps(s, w)
+            };
+            amps(s, w) > NO_HEAT_AMPS && !had.iter().any(covers)
+        };
+        stretch.wires.iter().any(worse).then_some((*i, heat))
+    };
+    let worst = lasting.iter().filter_map(more);
+    worst
+        .max_by(|a, b| a.1.total_cmp(&b.1).then(b.0.cmp(&a.0)))
+        .map(|(i, _)| i)
+}
+
+/// Of these states, those whose heat some wire does not bear that bears all it was sized for.
+pub(crate) fn too_warm(d: &Design, warmer: &[(usize, Heat)], heat: &Heat) -> Vec<usize> {
+    let bears = |w: WireId, kelvin: f64| {
+        kelvin <= d.insulation(d.conductor(w)).limit.si() - d.habits.margin_k
+    };
+    let over = |h: &Heat| {
+        d.loom.each_wire().any(|(id, _)| {
+            let at = id.0 as usize;
+            !bears(id, h.hottest[at]) && bears(id, heat.hottest[at])
+        })
+    };
+    warmer
+        .iter()
+        .filter(|(_, h)| over(h))
+        .map(|(i, _)| *i)
+        .collect()
 }
 
 /// Whether a wire bears a current, by heat and by table, where it is hottest in any sized state.

@@ -37,10 +37,22 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
         if matches!(&d.loom.part(s.on).kind, PartKind::Load(l) if l.hazard) {
             f.weight = Weight::Stop;
         }
+        if f.weight == Weight::Mend && of_its_condition(d, s) {
+            f.weight = Weight::Note;
+        }
         found.push(f);
         told.push((s.on, std::mem::discriminant(&s.lost)));
     }
     found
+}
+
+/// Whether what was lost is the wire of a condition that keeps it off: it fails on, as such a condition does.
+fn of_its_condition(d: &Design, s: &Sneak) -> bool {
+    let Some(c) = d.loom.part(s.on).circuit else {
+        return false;
+    };
+    matches!(s.lost, Lost::Wire(w) if d.loom.wire(w).circuit == Some(c))
+        && !d.loom.circuits[c].unless.is_empty()
 }
 
 fn mend(d: &Design, s: &Sneak) -> String {

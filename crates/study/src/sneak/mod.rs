@@ -141,7 +141,7 @@ fn to_lose(d: &Design, states: &[State], seen: &[Settled], losses: &[Lost]) -> V
         if !worth {
             return Vec::new();
         }
-        let mut reach = reach::Reach::new(d, state, s);
+        let reach = reach::Reach::new(d, state, s);
         let flowing = Flowing::new(d, s);
         let carrying = losses.iter().filter(|l| flowing.through(**l));
         let found: Vec<(usize, Lost)> = carrying
