@@ -45,6 +45,7 @@ impl SupplySide {
             Quantity::si,
         );
         heard.push(resistance(s, cranking));
+        heard.extend(rested(s));
         let starter = match (s.vehicle.cranking, &s.alternator) {
             (Some(said), _) => said.si(),
             // Nothing says that this battery starts an engine.
@@ -110,6 +111,21 @@ fn resistance(s: &plan::Supply, cranking: f64) -> Assumption {
         basis: finding::Basis::Memory,
         set: "cranking = \"…\" of the battery".into(),
     }
+}
+
+/// Rested voltages of a kind of which no table was read.
+fn rested(s: &plan::Supply) -> Option<Assumption> {
+    let recalled = s.battery.chemistry != plan::Chemistry::Agm;
+    let kind = chemistry(s.battery.chemistry);
+    let at = |charge| battery::open_circuit_volts(kind, charge, s.system.nominal());
+    let shown = |charge| quantity::figures(at(charge), 4);
+    recalled.then(|| Assumption {
+        what: "rested voltage of the battery, full, half and nearly empty".into(),
+        value: format!("{}, {} and {} V", shown(1.0), shown(0.5), shown(0.1)),
+        source: "common handbook tables; published ones differ by 0.2 V and more".into(),
+        basis: finding::Basis::Memory,
+        set: "nothing yet: measure yours rested for a night".into(),
+    })
 }
 
 /// What the vehicle itself draws in a supply state as the plan says it, A. Idling it draws what it does driving.

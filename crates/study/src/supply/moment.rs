@@ -65,14 +65,19 @@ impl Moments<'_> {
     /// A state with these circuits on and everything else as it rests, with the signals that they want.
     pub fn state(&self, supply: plan::SupplyState, on: &[usize]) -> State {
         let loom = self.design.loom;
+        let wanted = on.iter().flat_map(|c| &loom.circuits[*c].only);
+        self.state_with(supply, on, &wanted.copied().collect::<Vec<_>>())
+    }
+
+    /// The same with these signals, as far as they can be there.
+    pub fn state_with(&self, supply: plan::SupplyState, on: &[usize], signals: &[PartId]) -> State {
+        let loom = self.design.loom;
         let mut positions = crate::combine::at_rest(loom);
-        let mut signals = Vec::new();
         for &c in on {
             positions[c] = Position::On;
-            signals.extend(&loom.circuits[c].only);
         }
         let all: Vec<PartId> = crate::combine::each_signal(loom).collect();
-        let there = crate::combine::possible(loom, supply, &all, &signals);
+        let there = crate::combine::possible(loom, supply, &all, signals);
         State::new(loom, supply, positions, there)
     }
 }
