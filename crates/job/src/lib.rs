@@ -235,13 +235,17 @@ impl Job {
         })
     }
 
+    /// The name of the plan's file, without its folder.
+    fn file_name(&self) -> &str {
+        let name = self.sources.first().map_or("", |s| s.name.as_str());
+        name.rsplit(['/', '\\']).next().unwrap_or(name)
+    }
+
     /// The same in words and tables.
     pub fn comparison(&self, other: &Self, compared: &Comparison) -> Option<Content> {
-        Some(pack::comparison(
-            &self.subject()?,
-            &other.subject()?,
-            compared,
-        ))
+        let files = [self.file_name(), other.file_name()];
+        let sides = [&self.subject()?, &other.subject()?];
+        Some(pack::comparison(sides, files, compared))
     }
 
     /// The whole reason of one wire, fuse or part.

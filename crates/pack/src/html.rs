@@ -73,9 +73,14 @@ fn block(b: &Block) -> Markup {
         Block::Table(t) => table(t),
         Block::Findings(list) => html! { @for f in list { (found(f)) } },
         Block::Drawing(sheet) => html! {
-            figure { div.drawing tabindex="0" role="img" aria-label=(sheet.title) { (PreEscaped(&sheet.svg)) } figcaption { (sheet.title) } }
+            figure { div class={ "drawing" (chart(sheet)) } tabindex="0" role="img" aria-label=(sheet.title) { (PreEscaped(&sheet.svg)) } figcaption { (sheet.title) } }
         },
     }
+}
+
+/// A chart is read as a whole and shrinks with the page; a circuit diagram keeps its size and scrolls.
+fn chart(sheet: &sheet::Sheet) -> &'static str {
+    if sheet.name == "day" { " chart" } else { "" }
 }
 
 /// A cell of many words keeps some width on a phone, where the table scrolls sideways; else it would grow tall.

@@ -1,6 +1,7 @@
 //! Which states were tried, in a sentence or two: how many out of how many, and how they were chosen.
 
 use crate::words::{counted, joined};
+use plan::SupplyState;
 use quantity::figures;
 use study::{Answers, Tried};
 
@@ -9,14 +10,26 @@ const MANY: f64 = 1e6;
 
 /// "States: 20 of 20 were tried, …".
 pub(crate) fn says(a: &Answers) -> String {
+    let there = |s: &SupplyState| a.states.iter().any(|x| x.state.supply == *s);
+    let supplies: Vec<SupplyState> = SupplyState::ALL.into_iter().filter(there).collect();
     format!(
-        "States: {}; {} sized the loom. Each earth, wire and connector was also lost, one at a time, parked and driving.",
-        chosen(&a.tried),
-        a.sized
+        "States: {}. Each earth, wire and connector was also lost, one at a time.",
+        chosen(&a.tried, &supplies)
     )
 }
 
-fn chosen(t: &Tried) -> String {
+/// "in all five supply states (parked, key on, …)".
+fn supplied(supplies: &[SupplyState]) -> String {
+    let words: Vec<&str> = supplies.iter().map(|s| s.word()).collect();
+    let many = match words.len() {
+        5 => "all five supply states",
+        4 => "four supply states",
+        _ => "the supply states that come about",
+    };
+    format!("in {many} ({})", words.join(", "))
+}
+
+fn chosen(t: &Tried, supplies: &[SupplyState]) -> String {
     let of = if t.all < MANY {
         format!("{:.0}", t.all)
     } else {
@@ -51,8 +64,9 @@ fn chosen(t: &Tried) -> String {
         format!("all off, each alone, all on, each off alone, {pairs}")
     };
     format!(
-        "{} of {of} were tried, in all five supply states (parked, key on, idling, driving, cranking): {how}",
-        t.states
+        "{} of {of} were tried, {}: {how}",
+        t.states,
+        supplied(supplies)
     )
 }
 
@@ -73,7 +87,10 @@ mod tests {
 
     #[test]
     fn a_whole_try_and_a_chosen_one_are_told_apart() {
-        assert!(chosen(&tried()).starts_with("36 of 40 were tried"));
+        let chosen = |t: &Tried| chosen(t, &SupplyState::ALL);
+        assert!(
+            chosen(&tried()).starts_with("36 of 40 were tried, in all five supply states (parked")
+        );
         assert!(chosen(&tried()).ends_with(
             "every combination of 2 switches and 1 signal of the vehicle, the rest can't come about"
         ));
@@ -87,5 +104,14 @@ mod tests {
         };
         assert!(chosen(&many).starts_with("600 of some 168 million were tried"));
         assert!(chosen(&many).ends_with("and the 12 pairs that share a wire or an earth"));
+    }
+
+    #[test]
+    fn supply_states_that_were_not_tried_are_not_named() {
+        let four = &SupplyState::ALL[..4];
+        assert_eq!(
+            supplied(four),
+            "in four supply states (parked, key on, idling, driving)"
+        );
     }
 }

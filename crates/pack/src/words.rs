@@ -3,19 +3,19 @@
 
 use quantity::{Quantity, amperes, celsius, figures};
 
-/// Up to here a time is told in minutes, h; above it in whole fives of them, since nobody knows it better.
+/// Up to here a time is told to the minute, h; above it in whole fives of them, since nobody knows it better.
 const TO_THE_MINUTE: f64 = 1.0;
-/// From here up minutes are left out, h.
-const TO_THE_HOUR: f64 = 10.0;
+/// From here up in whole tens of minutes, h.
+const TO_TEN_MINUTES: f64 = 10.0;
 /// From here up it is told in days, h.
-const IN_DAYS: f64 = 48.0;
+const IN_DAYS: f64 = 24.0;
 /// From here up hours are left out, h.
 const TO_THE_DAY: f64 = 240.0;
 /// Beyond it a battery's own ageing decides, which nothing here follows, h.
 const A_YEAR: f64 = 365.0 * 24.0;
 
-/// How long: "45 min", "1 h 20 min", "19 h", "3 days 4 h", "23 days"; without end "as long as the battery
-/// keeps". It follows "for" and "after".
+/// How long, no finer than it is known: "45 min", "1 h 20 min", "18 h 40 min", "1 day 2 h", "23 days"; without
+/// end "as long as the battery keeps". It follows "for" and "after".
 pub(crate) fn duration(hours: f64) -> String {
     if !hours.is_finite() {
         return "as long as the battery keeps".into();
@@ -27,21 +27,34 @@ pub(crate) fn duration(hours: f64) -> String {
     if minutes < 60.0 * TO_THE_MINUTE {
         return format!("{minutes:.0} min");
     }
-    let fives = (hours * 12.0).round() * 5.0;
-    if fives < 60.0 * TO_THE_HOUR {
-        return two((fives / 60.0).floor(), "h", fives % 60.0, "min");
+    let step = if hours < TO_TEN_MINUTES { 5.0 } else { 10.0 };
+    let steps = (hours * 60.0 / step).round() * step;
+    if steps < 60.0 * IN_DAYS {
+        return two((steps / 60.0).floor(), "h", steps % 60.0, "min");
     }
     let whole = hours.round();
-    if whole < IN_DAYS {
-        return format!("{whole:.0} h");
-    }
     if whole < TO_THE_DAY {
-        return two((whole / 24.0).floor(), "days", whole % 24.0, "h");
+        let days = (whole / 24.0).floor();
+        let unit = if days == 1.0 { "day" } else { "days" };
+        return two(days, unit, whole % 24.0, "h");
     }
-    if whole <= A_YEAR {
+    if hours <= A_YEAR {
         return format!("{:.0} days", hours / 24.0);
     }
     "more than a year".into()
+}
+
+/// An hour of the day's list, or how long a part of it lasts, to the minute: "45 min", "22 h 10 min". It is told
+/// in hours however many there are, as the chart counts them.
+pub(crate) fn clock(hours: f64) -> String {
+    let minutes = (hours * 60.0).round();
+    if minutes < 1.0 && hours > 0.0 {
+        return format!("{} s", figures(hours * 3600.0, 2));
+    }
+    if minutes > 0.0 && minutes < 60.0 {
+        return format!("{minutes:.0} min");
+    }
+    two((minutes / 60.0).floor(), "h", minutes % 60.0, "min")
 }
 
 /// Two units, the smaller left out when there is none of it.
@@ -126,8 +139,10 @@ mod tests {
             (4.0 / 3.0, "1 h 20 min"),
             (1.37, "1 h 20 min"),
             (9.99, "10 h"),
-            (19.2, "19 h"),
-            (47.4, "47 h"),
+            (18.6, "18 h 40 min"),
+            (19.2, "19 h 10 min"),
+            (23.95, "1 day"),
+            (26.2, "1 day 2 h"),
             (47.6, "2 days"),
             (76.1, "3 days 4 h"),
             (239.7, "10 days"),
@@ -137,6 +152,21 @@ mod tests {
         ];
         for (hours, text) in told {
             assert_eq!(duration(hours), text, "{hours} h");
+        }
+    }
+
+    #[test]
+    fn hours_of_a_day_are_told_to_the_minute() {
+        let told = [
+            (0.0, "0 h"),
+            (0.004, "14 s"),
+            (0.75, "45 min"),
+            (3.0, "3 h"),
+            (22.167, "22 h 10 min"),
+            (49.5, "49 h 30 min"),
+        ];
+        for (hours, text) in told {
+            assert_eq!(clock(hours), text, "{hours} h");
         }
     }
 

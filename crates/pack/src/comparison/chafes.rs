@@ -33,6 +33,7 @@ pub(super) fn section(two: &Two) -> Section {
                 "With its switch off, a touch of the body turns something on at {first}, and at {second}."
             )),
             Block::Table(table(two)),
+            Block::Text("Circuits that behave alike in both are left out. With the switch in the coil's supply, a chafe of its wire opens the fuse; with the switch in the coil's earth, it turns the load on, and no live wire need pass the panel for it.".into()),
             Block::Text(cost(two)),
         ],
     }
@@ -48,7 +49,18 @@ fn table(two: &Two) -> Table {
         }
     }
     let mut rows = Vec::new();
+    // Circuits that are alike in both tell nothing.
+    let told = |i: usize, circuit: &str| -> Vec<[String; 2]> {
+        let s = two.sides[i];
+        let here = |c: &&Chafe| circuit_of(s, c) == Some(circuit);
+        let list = two.compared.chafes[i].iter().filter(here);
+        list.map(|c| [bare_words(&c.off), bare_words(&c.on)])
+            .collect()
+    };
     for circuit in circuits {
+        if told(0, circuit) == told(1, circuit) {
+            continue;
+        }
         for i in [0, 1] {
             let s = two.sides[i];
             let here = |c: &&Chafe| circuit_of(s, c) == Some(circuit);
@@ -105,6 +117,17 @@ fn words(s: &Subject, touch: &Touch) -> String {
         Touch::TurnsOn(parts) => turns_on(s, parts),
         Touch::Nothing => "nothing is noticed".into(),
     }
+}
+
+/// What a touch does, without how much.
+fn bare_words(touch: &Touch) -> String {
+    match touch {
+        Touch::Opens { .. } => "opens",
+        Touch::OpensVehicles { .. } => "opens the vehicle's",
+        Touch::TurnsOn(_) => "turns on",
+        Touch::Nothing => "nothing",
+    }
+    .to_owned()
 }
 
 /// "rack lamps come on": circuits by their names, signals of the vehicle by theirs.

@@ -20,10 +20,11 @@ struct Two<'a> {
 }
 
 /// The whole of it.
-pub fn comparison(a: &Subject, b: &Subject, c: &Comparison) -> Content {
+pub fn comparison(sides: [&Subject; 2], files: [&str; 2], c: &Comparison) -> Content {
+    let [a, b] = sides;
     let two = Two {
-        sides: [a, b],
-        names: names(a, b),
+        sides,
+        names: names(a, b, files),
         compared: c,
     };
     let vehicles = [&a.plan.job.vehicle, &b.plan.job.vehicle];
@@ -40,10 +41,10 @@ pub fn comparison(a: &Subject, b: &Subject, c: &Comparison) -> Content {
 }
 
 /// What the two are called in columns and sentences.
-fn names<'a>(a: &Subject<'a>, b: &Subject<'a>) -> [&'a str; 2] {
+fn names<'a>(a: &Subject<'a>, b: &Subject<'a>, files: [&'a str; 2]) -> [&'a str; 2] {
     let titles = [a.plan.job.title.as_str(), b.plan.job.title.as_str()];
     if titles[0] == titles[1] {
-        ["first plan", "second plan"]
+        files
     } else {
         titles
     }
@@ -79,6 +80,14 @@ fn beside(names: [&str; 2], rows: Vec<Vec<String>>) -> Table {
 fn found(two: &Two) -> Section {
     let c = two.compared;
     let [first, second] = two.names;
+    let alike = c.only_first.is_empty() && c.only_second.is_empty();
+    if alike && c.sizes.iter().all(|(_, [a, b])| (a - b).abs() < 0.005) {
+        let says = format!(
+            "The two are alike: the same wire, and the same {} in both.",
+            counted(c.both, "finding", "findings")
+        );
+        return Section::of("findings", "Findings", Block::Text(says));
+    }
     let says = format!(
         "“{second}” has {} that “{first}” has not, and “{first}” has {} that “{second}” has not; {} in both.",
         weighed(&c.only_second),

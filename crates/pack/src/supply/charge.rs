@@ -37,11 +37,11 @@ pub(super) fn balance(a: &SupplyAnswers) -> Section {
     let table = Table {
         columns: columns(&[
             ("when", L),
-            ("alternator gives hot, A", R),
-            ("vehicle draws, A", R),
-            ("added draws, A", R),
+            ("alternator, hot, A", R),
+            ("vehicle, A", R),
+            ("added, A", R),
             ("left, A", R),
-            ("at the battery, V", R),
+            ("battery, V", R),
         ]),
         rows: rows.collect(),
     };

@@ -5,7 +5,7 @@ use crate::content::{Block, Section, Table};
 use crate::report::Subject;
 use crate::tables::columns;
 use crate::words::percent;
-use quantity::{Quantity, figures, hours, trim_zeros};
+use quantity::{Quantity, figures, hours};
 use sheet::Sheet;
 use study::{Day, SupplyAnswers};
 
@@ -17,7 +17,8 @@ pub(super) fn day(s: &Subject, a: &SupplyAnswers, chart: Option<&Sheet>) -> Sect
         return Section::of("day", TITLE, Block::Text(how_to(s)));
     };
     let mut blocks = vec![Block::Text(lowest(day, a.reserve.charge))];
-    let happened = happened(day);
+    blocks.extend(day.flat.map(|hour| Block::Text(flat(hour))));
+    let happened = happened(day, a.reserve.charge);
     if !happened.is_empty() {
         blocks.push(Block::List(happened));
     }
@@ -55,46 +56,60 @@ fn lowest(day: &Day, reserve: f64) -> String {
     };
     format!(
         "The battery is lowest after {}, at {}, {beside}. The day begins at {begins} and ends at {}.",
-        hours(hour).show(),
+        clock(hour),
         percent(charge),
         percent(day.to)
     )
 }
 
+/// "The battery is empty after 19 h 40 min, …".
+fn flat(hour: f64) -> String {
+    let when = at(hour);
+    format!("The battery is empty {when}: nothing runs from then until the engine charges it.")
+}
+
 /// Starts with too little left, and what cut out.
-fn happened(day: &Day) -> Vec<String> {
+fn happened(day: &Day, reserve: f64) -> Vec<String> {
     let starts = day.no_start.iter().map(|(hour, what)| {
-        (
-            *hour,
-            format!(
-                "{}: “{what}” begins with a start, and less is left than that needs",
-                at(*hour)
-            ),
-        )
+        let left = charge_at(day, *hour);
+        let but = match left < reserve {
+            true => format!("below the {} that must be left", percent(reserve)),
+            false => "and even a full battery does not start it".to_owned(),
+        };
+        let with = percent(left);
+        let says = format!(
+            "{}: “{what}” starts the engine with {with}, {but}; what follows is reckoned as if it were jump-started",
+            at(*hour)
+        );
+        (*hour, says)
     });
     let cuts = day.cut_out.iter().map(|(hour, circuit)| {
-        (
-            *hour,
-            format!("{}: the cut-out lets “{circuit}” go", at(*hour)),
-        )
+        let says = format!("{}: the cut-out lets “{circuit}” go", at(*hour));
+        (*hour, says)
     });
     let mut all: Vec<(f64, String)> = starts.chain(cuts).collect();
     all.sort_by(|a, b| a.0.total_cmp(&b.0));
     all.into_iter().map(|(_, says)| says).collect()
 }
 
+/// The charge with which a part of the day begins: what the part before it left.
+fn charge_at(day: &Day, hour: f64) -> f64 {
+    let before = day.parts.iter().filter(|p| p.to_h <= hour + 1e-9);
+    before.last().map_or(day.from, |p| p.charge)
+}
+
 fn at(hour: f64) -> String {
     if hour <= 0.0 {
         "at the beginning".into()
     } else {
-        format!("after {}", hours(hour).show())
+        format!("after {}", clock(hour))
     }
 }
 
 fn parts(day: &Day) -> Table {
     let rows = day.parts.iter().map(|p| {
         vec![
-            trim_zeros(&format!("{:.1}", p.from_h)),
+            clock(p.from_h),
             hours(p.to_h - p.from_h).show(),
             p.what.clone(),
             p.supply.word().to_owned(),
@@ -105,12 +120,12 @@ fn parts(day: &Day) -> Table {
     });
     Table {
         columns: columns(&[
-            ("from hour", R),
+            ("from, h:min", R),
             ("for", R),
             ("what", L),
             ("supply", L),
-            ("switched on", L),
-            ("A into the battery, on average", R),
+            ("on", L),
+            ("A into the battery, mean", R),
             ("charge at its end, %", R),
         ]),
         rows: rows.collect(),
@@ -121,13 +136,26 @@ fn parts(day: &Day) -> Table {
 mod tests {
     use super::*;
 
-    fn empty() -> Day {
+    fn sample() -> Day {
+        let part = |what: &str, (from_h, to_h): (f64, f64), charge| study::DayPart {
+            what: what.into(),
+            supply: plan::SupplyState::Parked,
+            from_h,
+            to_h,
+            on: Vec::new(),
+            charge,
+            amps: -5.0,
+        };
         Day {
-            parts: Vec::new(),
+            parts: vec![
+                part("pick", (0.0, 14.5), 0.55),
+                part("drive home", (14.5, 15.0), 0.88),
+            ],
             points: Vec::new(),
             from: 1.0,
             to: 0.88,
             lowest: (0.55, 14.5),
+            flat: None,
             no_start: vec![(14.5, "drive home".into())],
             cut_out: vec![(13.0, "fridge".into())],
         }
@@ -136,17 +164,27 @@ mod tests {
     #[test]
     fn the_lowest_charge_is_said_beside_what_must_be_left() {
         assert_eq!(
-            lowest(&empty(), 0.6),
+            lowest(&sample(), 0.6),
             "The battery is lowest after 14 h 30 min, at 55 %, below the 60 % that must be left. The day begins at 100 % and \
              ends at 88 %."
         );
-        assert!(lowest(&empty(), 0.5).contains("where 50 % must be left"));
+        assert!(lowest(&sample(), 0.5).contains("where 50 % must be left"));
     }
 
     #[test]
     fn what_went_wrong_is_told_in_its_order() {
-        let told = happened(&empty());
+        let told = happened(&sample(), 0.6);
         assert_eq!(told[0], "after 13 h: the cut-out lets “fridge” go");
-        assert!(told[1].starts_with("after 14 h 30 min: “drive home”"));
+        assert_eq!(
+            told[1],
+            "after 14 h 30 min: “drive home” starts the engine with 55 %, below the 60 % that must be left; what follows \
+             is reckoned as if it were jump-started"
+        );
+        assert!(happened(&sample(), 0.5)[1].contains("even a full battery does not start it"));
+    }
+
+    #[test]
+    fn an_empty_battery_is_said_with_its_hour() {
+        assert!(flat(19.667).starts_with("The battery is empty after 19 h 40 min: nothing runs"));
     }
 }

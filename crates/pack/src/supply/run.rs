@@ -21,8 +21,8 @@ pub(super) fn endurance(s: &Subject, a: &SupplyAnswers) -> Section {
             blocks.push(Block::Text(runs(s, a, first)));
             blocks.push(Block::Table(table(s, a)));
             blocks.push(Block::Text(
-                "Each begins with a full battery. The vehicle's own draw is in the current; what switches itself on \
-                 and off counts with its mean."
+                "Each begins with a full battery. The current is the mean over the run, with the vehicle's own draw; \
+                 what switches itself on and off counts with its mean."
                     .into(),
             ));
         }
@@ -67,6 +67,12 @@ fn runs(s: &Subject, a: &SupplyAnswers, e: &Endurance) -> String {
                 percent(e.to_charge)
             )
         }
+        RunEnd::TooLow(load) => format!(
+            "{it} {run} for {}, until {} gets too few volts to work (from a full battery down to {}, {with}).",
+            duration(e.hours),
+            s.loom.part(load).label,
+            percent(e.to_charge)
+        ),
         RunEnd::CutOut(part) => {
             let cut = &s.loom.part(part).name;
             let them = if many { "them" } else { "it" };
@@ -101,22 +107,22 @@ fn table(s: &Subject, a: &SupplyAnswers) -> Table {
         };
         vec![
             e.what.clone(),
-            key.to_owned(),
-            figures(e.amps, 3),
             match e.hours {
                 0.0 => "not at all".into(),
                 h => duration(h),
             },
             ends(s, a, e),
+            figures(e.amps, 3),
+            key.to_owned(),
         ]
     });
     Table {
         columns: columns(&[
             ("what is on", L),
-            ("key", L),
-            ("A from the battery, on average", R),
             ("runs for", R),
             ("ends because", L),
+            ("A, mean", R),
+            ("key", L),
         ]),
         rows: rows.collect(),
     }
@@ -135,6 +141,10 @@ fn ends(s: &Subject, a: &SupplyAnswers, e: &Endurance) -> String {
                 s.loom.part(load).name
             )
         }
+        RunEnd::TooLow(load) => format!(
+            "{} gets too few volts to work, at {left}",
+            s.loom.part(load).label
+        ),
         RunEnd::AtOnce => "even a full battery has less than must be left".into(),
         RunEnd::Never => "nothing ends it".into(),
         RunEnd::Reserve => match a.reserve.rule {
@@ -169,14 +179,20 @@ pub(super) fn parked(a: &SupplyAnswers) -> Section {
         (_, true) => format!("It still starts after {} {from}.", duration(hours)),
         (_, false) => format!("It may stand for {} {from}.", duration(hours)),
     };
-    let parts = vec![
+    let mut parts = vec![
         format!("the vehicle itself draws {}", amps(p.vehicle_a)),
         format!("what is added draws {}, every switch off", amps(p.added_a)),
         format!("the battery loses {} by itself", amps(p.self_a)),
     ];
+    if let Some(days) = p.days_without {
+        parts.push(format!(
+            "with what is live always switched off or unplugged: {}",
+            duration(days * 24.0)
+        ));
+    }
     Section {
         id: "standing",
         title: "The vehicle left standing".into(),
-        blocks: vec![Block::Text(says), Block::List(parts)],
+        blocks: vec![Block::Text(says.join(" ")), Block::List(parts)],
     }
 }

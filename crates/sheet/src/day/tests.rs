@@ -40,6 +40,7 @@ fn made(parts: usize, hours: &[f64]) -> Day {
         from: 1.0,
         to: 1.0,
         lowest: (1.0, 0.0),
+        flat: None,
         no_start: Vec::new(),
         cut_out: Vec::new(),
     };

@@ -56,6 +56,7 @@ struct ParkedJson {
     vehicle_a: f64,
     added_a: f64,
     self_a: f64,
+    days_without: Option<f64>,
     days: Option<f64>,
 }
 
@@ -75,6 +76,7 @@ struct DayJson {
     to_percent: f64,
     lowest_percent: f64,
     lowest_hour: f64,
+    flat_hour: Option<f64>,
     no_start: Vec<NoStartJson>,
     cut_out: Vec<CutOutJson>,
     points: Vec<PointJson>,
@@ -124,6 +126,7 @@ pub fn supply(loom: &Loom, a: &SupplyAnswers, files: Vec<String>) -> SupplyJson 
             vehicle_a: rounded(p.vehicle_a),
             added_a: rounded(p.added_a),
             self_a: rounded(p.self_a),
+            days_without: p.days_without.map(rounded),
             days: ending(p.days),
         },
         recharge: a.recharge.iter().map(recharge).collect(),
@@ -212,6 +215,7 @@ fn day(d: &study::Day) -> DayJson {
         to_percent: percent(d.to),
         lowest_percent: percent(charge),
         lowest_hour: rounded(hour),
+        flat_hour: d.flat.map(rounded),
         no_start: no_start.collect(),
         cut_out: cut_out.collect(),
         points: points.collect(),
