@@ -1,11 +1,11 @@
 //! Each stage of the walk by itself, on the farm example and on generated plans of 5 to 40 circuits:
-//! stock, parse, expand, solve, size, draw. `cargo bench -p bench`; one stage: `cargo bench -p bench -- solve`.
+//! stock, parse, expand, solve, study, supply, draw. `cargo bench -p bench`; one stage: `cargo bench -p bench -- solve`.
 
 use bench::plan_text;
 use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
 use job::sheet::{self, Title};
 use job::study::{self, Answers, Habits, Model};
-use job::{Loom, Plan, Stock, loom};
+use job::{Loom, Plan, Stock, loom, quantity};
 use physics::network::{Knobs, Network, Node, solve};
 use std::hint::black_box;
 use std::time::Duration;
@@ -90,8 +90,16 @@ fn stages(c: &mut Criterion) {
     stage(c, "solve", &all, |w| {
         solve(&network(w.model()), &Knobs::default())
     });
-    stage(c, "size", &all, |w| {
+    // Sizing, every state of every switch and supply, and each loss in them.
+    stage(c, "study", &all, |w| {
         study::study(&w.loom, &stock, &w.habits)
+    });
+    stage(c, "supply", &all, |w| {
+        let ask = study::SupplyAsk {
+            battery: quantity::celsius(25.0),
+            day: &w.plan.day,
+        };
+        study::supply(&w.loom, &stock, &w.habits, &w.answers, &ask)
     });
     stage(c, "draw", &all, |w| {
         sheet::circuit(&w.loom, &w.answers, &stock, &Title::default())

@@ -248,18 +248,17 @@ impl Job {
         Some(pack::comparison(sides, files, compared))
     }
 
-    /// The whole reason of one wire, fuse or part.
+    /// The whole reason of one wire, fuse, part or circuit, whatever the case of its name.
     pub fn why(&self, name: &str) -> Option<Section> {
         pack::why(&self.subject()?, name)
     }
 
-    /// The name of a wire or part most like this one.
+    /// The name of a wire, part or circuit most like this one.
     pub fn nearest_name(&self, name: &str) -> Option<&str> {
         let loom = self.loom()?;
-        let names = loom.wires.iter().map(|w| w.name.as_str());
-        nearest(
-            name,
-            names.chain(loom.parts.iter().map(|p| p.name.as_str())),
-        )
+        let wires = loom.wires.iter().map(|w| w.name.as_str());
+        let parts = loom.parts.iter().map(|p| p.name.as_str());
+        let circuits = loom.circuits.iter().map(|c| c.name.as_str());
+        nearest(name, wires.chain(parts).chain(circuits))
     }
 }

@@ -4,6 +4,7 @@
 use crate::content::{Align, Block, Content, Section, Table};
 use finding::Finding;
 use maud::{DOCTYPE, Markup, PreEscaped, html};
+use sheet::Sheet;
 
 /// Styles shared by the printed page and the live one.
 pub const STYLE: &str = include_str!("style.css");
@@ -72,24 +73,56 @@ fn block(b: &Block) -> Markup {
         Block::List(items) => html! { ul { @for i in items { li { (i) } } } },
         Block::Table(t) => table(t),
         Block::Findings(list) => html! { @for f in list { (found(f)) } },
-        Block::Drawing(sheet) => html! {
-            figure { div class={ "drawing" (chart(sheet)) } tabindex="0" role="img" aria-label=(sheet.title) { (PreEscaped(&sheet.svg)) } figcaption { (sheet.title) } }
-        },
+        Block::Drawing(sheet) => drawing(sheet),
     }
 }
 
-/// A chart is read as a whole and shrinks with the page; a circuit diagram keeps its size and scrolls.
-fn chart(sheet: &sheet::Sheet) -> &'static str {
-    if sheet.name == "day" { " chart" } else { "" }
+/// A circuit sheet keeps a width at which it can be read, and scrolls; a chart shrinks with the page.
+fn drawing(sheet: &Sheet) -> Markup {
+    let kind = if sheet.name.starts_with("circuit") {
+        "drawing broad"
+    } else {
+        "drawing"
+    };
+    html! {
+        figure {
+            div class=(kind) tabindex="0" role="img" aria-label=(sheet.title) { (PreEscaped(&sheet.svg)) }
+            figcaption { (sheet.title) }
+        }
+    }
 }
 
-/// A cell of many words keeps some width on a phone, where the table scrolls sideways; else it would grow tall.
+/// A cell of more letters keeps some width, and on a phone a line of its own; else it would grow tall.
+const LONG: usize = 28;
+/// A table whose widest cells have more letters together becomes blocks on a phone.
+const BROAD: usize = 36;
+
 fn long(cell: &str) -> &'static str {
-    if cell.chars().count() > 28 {
+    if cell.chars().count() > LONG {
         " long"
     } else {
         ""
     }
+}
+
+/// Whether a table is too broad for a phone. Heads break between words, cells of words too.
+fn broad(t: &Table) -> bool {
+    let longest_word = |text: &str| {
+        let words = text.split_whitespace().map(|w| w.chars().count());
+        words.max().unwrap_or(0)
+    };
+    let width = |i: usize| {
+        let cells = t.rows.iter().map(|r| match t.columns[i].align {
+            Align::Right => r[i].chars().count(),
+            Align::Left => r[i].chars().count().min(LONG),
+        });
+        cells
+            .max()
+            .unwrap_or(0)
+            .max(longest_word(&t.columns[i].title))
+            + 1
+    };
+    (0..t.columns.len()).map(width).sum::<usize>() > BROAD
 }
 
 fn table(t: &Table) -> Markup {
@@ -102,11 +135,15 @@ fn table(t: &Table) -> Markup {
     };
     html! {
         div.scroll tabindex="0" {
-            table {
+            table class=[broad(t).then_some("blocks")] {
                 thead { tr { @for (i, c) in t.columns.iter().enumerate() { th scope="col" class=(class(i)) { (c.title) } } } }
                 tbody {
                     @for row in &t.rows {
-                        tr { @for (i, cell) in row.iter().enumerate() { td class={ (class(i)) (long(cell)) } { (cell) } } }
+                        tr {
+                            @for (i, cell) in row.iter().enumerate() {
+                                td class={ (class(i)) (long(cell)) } data-head=(t.columns[i].title) { (cell) }
+                            }
+                        }
                     }
                 }
             }
@@ -121,5 +158,39 @@ fn found(f: &Finding) -> Markup {
             p.mend { "Mend: " (f.mend) }
             p.source { (f.id) " · " (f.source) }
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::tables::columns;
+
+    #[test]
+    fn a_table_too_broad_for_a_phone_becomes_blocks_there() {
+        let narrow = Table {
+            columns: columns(&[("what", Align::Left), ("a.toml", Align::Right)]),
+            rows: vec![vec!["wire to cut, m".into(), "27.1".into()]],
+        };
+        let mut wide = narrow.clone();
+        wide.rows[0][0] = "from the battery, through the bulkhead, to the dash".into();
+        wide.columns.extend(columns(&[("of copper", Align::Left)]));
+        wide.rows[0].push("1.01 kg".into());
+        assert!(!table(&narrow).into_string().contains("blocks"));
+        let blocks = table(&wide).into_string();
+        assert!(blocks.contains("blocks") && blocks.contains("data-head=\"a.toml\""));
+    }
+
+    #[test]
+    fn only_circuit_sheets_keep_their_width() {
+        let sheet = |name: &str| Sheet {
+            name: name.into(),
+            title: String::new(),
+            svg: String::new(),
+            width_mm: 297.0,
+            height_mm: 210.0,
+        };
+        assert!(drawing(&sheet("circuit-1")).into_string().contains("broad"));
+        assert!(!drawing(&sheet("day")).into_string().contains("broad"));
     }
 }

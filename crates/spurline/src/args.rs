@@ -73,7 +73,10 @@ pub struct Check {
     /// Print one JSON object instead of the report
     #[arg(long)]
     pub json: bool,
-    /// Tell the whole reason of one wire, fuse or part: W1.3, F1, K2, E1.1
+    /// Print everything: also the values that were assumed, each with how to set it, and those recalled, not read
+    #[arg(long, conflicts_with_all = ["json", "why"])]
+    pub all: bool,
+    /// Tell the whole reason of one wire, fuse, part or circuit: W1.3, F1, K2, E1.1, "rack lamps"
     #[arg(long, value_name = "NAME", conflicts_with = "json")]
     pub why: Option<String>,
     /// Also write the network of the first state as a deck for a circuit simulator, to check against

@@ -1,15 +1,16 @@
-//! What happens in each plan when a switch's wire chafes through to the body, and what each form costs in wire.
+//! What happens in each plan when a switch's wire chafes through to the body: circuit by circuit, where the two
+//! plans differ.
 
-use super::{Two, column};
+use super::{Two, column, forms};
 use crate::content::{Align, Block, Section, Table};
 use crate::report::Subject;
 use crate::words::{amps, counted, joined, several};
 use loom::{PartId, PartKind};
-use plan::SwitchBreaks;
 use quantity::figures;
+use std::collections::BTreeSet;
 use study::{Chafe, Touch};
 
-/// Every switch's wires, circuit by circuit.
+/// Every switch's wires.
 pub(super) fn section(two: &Two) -> Section {
     let title = "If a switch's wire chafes through to the body";
     let chafes = &two.compared.chafes;
@@ -25,47 +26,89 @@ pub(super) fn section(two: &Two) -> Section {
         format!("{count} of {wires} in “{}”", two.names[i])
     });
     let [first, second] = told;
+    let mut blocks = vec![Block::Text(format!(
+        "With its switch off, a touch of the body turns something on at {first}, and at {second}."
+    ))];
+    let differ = differ(two);
+    if !differ.is_empty() {
+        blocks.push(Block::Table(table(two, &differ)));
+    }
+    blocks.extend(alike(two, &differ).map(Block::Text));
+    blocks.extend(forms::conclusion(two, &differ).map(Block::Text));
     Section {
         id: "chafe",
         title: title.into(),
-        blocks: vec![
-            Block::Text(format!(
-                "With its switch off, a touch of the body turns something on at {first}, and at {second}."
-            )),
-            Block::Table(table(two)),
-            Block::Text("Circuits that behave alike in both are left out. With the switch in the coil's supply, a chafe of its wire opens the fuse; with the switch in the coil's earth, it turns the load on, and no live wire need pass the panel for it.".into()),
-            Block::Text(cost(two)),
-        ],
+        blocks,
     }
 }
 
-fn table(two: &Two) -> Table {
-    let mut circuits: Vec<&str> = Vec::new();
+/// The circuits with a switch in either plan, the first's first.
+fn circuits<'a>(two: &Two<'a>) -> Vec<&'a str> {
+    let mut names: Vec<&str> = Vec::new();
     for s in two.sides {
-        for c in &s.loom.circuits {
-            if !circuits.contains(&c.name.as_str()) {
-                circuits.push(&c.name);
+        for c in s.loom.circuits.iter().filter(|c| c.switch.is_some()) {
+            if !names.contains(&c.name.as_str()) {
+                names.push(&c.name);
             }
         }
     }
-    let mut rows = Vec::new();
-    // Circuits that are alike in both tell nothing.
-    let told = |i: usize, circuit: &str| -> Vec<[String; 2]> {
-        let s = two.sides[i];
-        let here = |c: &&Chafe| circuit_of(s, c) == Some(circuit);
-        let list = two.compared.chafes[i].iter().filter(here);
-        list.map(|c| [bare_words(&c.off), bare_words(&c.on)])
-            .collect()
+    names
+}
+
+/// Those in which the plans differ: by what the switch breaks, or by what a touch does.
+pub(super) fn differ<'a>(two: &Two<'a>) -> Vec<&'a str> {
+    let [a, b] = two.sides;
+    let apart = |circuit: &&str| {
+        forms::breaks(a, circuit) != forms::breaks(b, circuit)
+            || happens(two, 0, circuit) != happens(two, 1, circuit)
     };
+    circuits(two).into_iter().filter(apart).collect()
+}
+
+/// "The others are alike in both: transfer pump."
+fn alike(two: &Two, differ: &[&str]) -> Option<String> {
+    let mut same = circuits(two);
+    same.retain(|c| !differ.contains(c));
+    match (same.is_empty(), differ.is_empty()) {
+        (true, _) => None,
+        (_, true) => Some("Every circuit with a switch is alike in both.".to_owned()),
+        _ => Some(format!(
+            "The same happens in both in the other circuits with a switch: {}.",
+            joined(&same)
+        )),
+    }
+}
+
+/// The touches of a circuit's wires in one plan.
+pub(super) fn touches<'a>(
+    two: &Two<'a>,
+    side: usize,
+    circuit: &str,
+) -> impl Iterator<Item = &'a Chafe> {
+    let s = two.sides[side];
+    let here = move |c: &&Chafe| circuit_of(s, c) == Some(circuit);
+    two.compared.chafes[side].iter().filter(here)
+}
+
+/// What may happen in a circuit, without figures.
+fn happens(two: &Two, side: usize, circuit: &str) -> BTreeSet<[String; 2]> {
+    let s = two.sides[side];
+    let kind = |t: &Touch| match t {
+        // Names of fuses follow their circuits' numbers, which may differ.
+        Touch::Opens { .. } => "a fuse opens".to_owned(),
+        Touch::OpensVehicles { .. } => "the vehicle's own opens".to_owned(),
+        other => words(s, other),
+    };
+    let each = touches(two, side, circuit);
+    each.map(|c| [kind(&c.off), kind(&c.on)]).collect()
+}
+
+fn table(two: &Two, circuits: &[&str]) -> Table {
+    let mut rows = Vec::new();
     for circuit in circuits {
-        if told(0, circuit) == told(1, circuit) {
-            continue;
-        }
         for i in [0, 1] {
-            let s = two.sides[i];
-            let here = |c: &&Chafe| circuit_of(s, c) == Some(circuit);
-            let list = two.compared.chafes[i].iter().filter(here);
-            rows.extend(list.map(|c| row(s, two.names[i], circuit, c)));
+            let (s, name) = (two.sides[i], two.names[i]);
+            rows.extend(touches(two, i, circuit).map(|c| row(s, name, circuit, c)));
         }
     }
     let columns = [
@@ -119,19 +162,15 @@ fn words(s: &Subject, touch: &Touch) -> String {
     }
 }
 
-/// What a touch does, without how much.
-fn bare_words(touch: &Touch) -> String {
-    match touch {
-        Touch::Opens { .. } => "opens",
-        Touch::OpensVehicles { .. } => "opens the vehicle's",
-        Touch::TurnsOn(_) => "turns on",
-        Touch::Nothing => "nothing",
-    }
-    .to_owned()
-}
-
 /// "rack lamps come on": circuits by their names, signals of the vehicle by theirs.
 fn turns_on(s: &Subject, parts: &[PartId]) -> String {
+    let names = called(s, parts);
+    let come = if several(&names) { "come" } else { "comes" };
+    format!("{names} {come} on")
+}
+
+/// What parts are called, each once.
+pub(super) fn called(s: &Subject, parts: &[PartId]) -> String {
     let mut names: Vec<&str> = Vec::new();
     for part in parts {
         let p = s.loom.part(*part);
@@ -143,57 +182,5 @@ fn turns_on(s: &Subject, parts: &[PartId]) -> String {
             names.push(name);
         }
     }
-    let names = joined(&names);
-    let come = if several(&names) { "come" } else { "comes" };
-    format!("{names} {come} on")
-}
-
-/// What each form costs in metres.
-fn cost(two: &Two) -> String {
-    let [first, second] = [0, 1].map(|i| {
-        let form = form(two.sides[i], two.sides[1 - i]);
-        let form = form.map_or_else(String::new, |f| format!(", {f},"));
-        let metres = figures(two.compared.metres[i], 3);
-        format!("“{}”{form} takes {metres} m", two.names[i])
-    });
-    let [a, b] = two.compared.metres;
-    let apart = match b - a {
-        d if d.abs() < 0.005 => "as much".to_owned(),
-        d if d > 0.0 => format!("{} m more", figures(d, 3)),
-        d => format!("{} m less", figures(-d, 3)),
-    };
-    format!("What it costs in wire: {first}, and {second}, {apart}.")
-}
-
-/// What a switch breaks: its coil's supply or earth, or its loads themselves.
-fn breaks(s: &Subject, circuit: &str) -> Option<Option<SwitchBreaks>> {
-    let c = s.loom.circuits.iter().find(|c| c.name == circuit)?;
-    match &s.loom.part(c.switch?).kind {
-        PartKind::Switch(w) => Some(w.breaks),
-        _ => None,
-    }
-}
-
-/// How a plan's switches differ from those of the other, when all that differ are alike: "with the switch of
-/// rack lamps in its coil's earth".
-fn form(s: &Subject, other: &Subject) -> Option<String> {
-    let mut names: Vec<&str> = Vec::new();
-    let mut forms: Vec<Option<SwitchBreaks>> = Vec::new();
-    for c in &s.loom.circuits {
-        let (Some(here), Some(there)) = (breaks(s, &c.name), breaks(other, &c.name)) else {
-            continue;
-        };
-        if here != there {
-            names.push(&c.name);
-            forms.push(here);
-        }
-    }
-    let first = *forms.first()?;
-    let form = match first {
-        Some(SwitchBreaks::Supply) => "in its coil's supply",
-        Some(SwitchBreaks::Earth) => "in its coil's earth",
-        None => "in its loads' supply",
-    };
-    let alike = forms.iter().all(|f| *f == first);
-    alike.then(|| format!("with the switch of {} {form}", joined(&names)))
+    joined(&names)
 }

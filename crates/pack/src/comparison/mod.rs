@@ -2,13 +2,14 @@
 //! each takes, and what a chafed switch wire does in each.
 
 mod chafes;
+mod forms;
 mod wires;
 
-use crate::content::Align;
-use crate::content::{Block, Column, Content, Section, Table};
+use crate::content::{Align, Block, Column, Content, Section, Table};
 use crate::report::Subject;
 use crate::words::counted;
 use finding::{Finding, Weight};
+use quantity::figures;
 use study::Comparison;
 
 /// The first plan, the second, and what was compared.
@@ -36,18 +37,44 @@ pub fn comparison(sides: [&Subject; 2], files: [&str; 2], c: &Comparison) -> Con
             false => vehicles.map(String::as_str).join("; "),
         },
         owner: owners[0].clone().filter(|_| owners[0] == owners[1]),
-        sections: vec![found(&two), wires::section(&two), chafes::section(&two)],
+        sections: match alike(c) && chafes::differ(&two).is_empty() {
+            true => vec![nothing_apart(&two)],
+            false => vec![found(&two), wires::section(&two), chafes::section(&two)],
+        },
     }
+}
+
+/// Less wire than this is no difference, m.
+const NO_WIRE: f64 = 0.005;
+
+/// Whether both have the same findings and take the same wire.
+fn alike(c: &Comparison) -> bool {
+    let same = |[a, b]: &[f64; 2]| (a - b).abs() < NO_WIRE;
+    let counts = [c.wires, c.through_panels, c.live_through_panels];
+    c.only_first.is_empty()
+        && c.only_second.is_empty()
+        && counts.iter().all(|[a, b]| a == b)
+        && same(&c.metres)
+        && c.sizes.iter().all(|(_, metres)| same(metres))
+}
+
+/// Two plans without a difference.
+fn nothing_apart(two: &Two) -> Section {
+    let c = two.compared;
+    let says = format!(
+        "The two plans are alike: same findings, same wire. Both have {} and take {} m of wire, and a chafed switch wire \
+         does the same in both.",
+        counted(c.both, "finding", "findings"),
+        figures(c.metres[0], 3)
+    );
+    Section::of("findings", "No difference", Block::Text(says))
 }
 
 /// What the two are called in columns and sentences.
 fn names<'a>(a: &Subject<'a>, b: &Subject<'a>, files: [&'a str; 2]) -> [&'a str; 2] {
     let titles = [a.plan.job.title.as_str(), b.plan.job.title.as_str()];
-    if titles[0] == titles[1] {
-        files
-    } else {
-        titles
-    }
+    let apart = [titles, files].into_iter().find(|[a, b]| a != b);
+    apart.unwrap_or(["first plan", "second plan"])
 }
 
 fn title(a: &Subject, b: &Subject) -> String {
@@ -76,17 +103,16 @@ fn beside(names: [&str; 2], rows: Vec<Vec<String>>) -> Table {
     }
 }
 
+const FOUND: &str = "Findings that one has and the other has not";
+
 /// Findings gained and lost.
 fn found(two: &Two) -> Section {
     let c = two.compared;
     let [first, second] = two.names;
-    let alike = c.only_first.is_empty() && c.only_second.is_empty();
-    if alike && c.sizes.iter().all(|(_, [a, b])| (a - b).abs() < 0.005) {
-        let says = format!(
-            "The two are alike: the same wire, and the same {} in both.",
-            counted(c.both, "finding", "findings")
-        );
-        return Section::of("findings", "Findings", Block::Text(says));
+    if c.only_first.is_empty() && c.only_second.is_empty() {
+        let both = counted(c.both, "finding", "findings");
+        let says = format!("None: {both} in both, the same ones.");
+        return Section::of("findings", FOUND, Block::Text(says));
     }
     let says = format!(
         "“{second}” has {} that “{first}” has not, and “{first}” has {} that “{second}” has not; {} in both.",
@@ -107,7 +133,7 @@ fn found(two: &Two) -> Section {
     }
     Section {
         id: "findings",
-        title: "Findings that one has and the other has not".into(),
+        title: FOUND.into(),
         blocks,
     }
 }

@@ -15,7 +15,7 @@ pub(super) fn section(two: &Two) -> Section {
         (first, second)
     };
     let apart = figures((a - b).abs(), 3);
-    let says = if (a - b).abs() < 0.005 {
+    let says = if (a - b).abs() < super::NO_WIRE {
         format!("Both take {} m of wire.", figures(a, 3))
     } else {
         format!("“{more}” takes {apart} m of wire more than “{less}”.")

@@ -37,7 +37,7 @@ pub(super) fn balance(a: &SupplyAnswers) -> Section {
     let table = Table {
         columns: columns(&[
             ("when", L),
-            ("alternator, hot, A", R),
+            ("gives hot, A", R),
             ("vehicle, A", R),
             ("added, A", R),
             ("left, A", R),

@@ -4,8 +4,8 @@ use crate::content::Align::{Left as L, Right as R};
 use crate::content::{Block, Section, Table};
 use crate::report::Subject;
 use crate::tables::columns;
-use crate::words::percent;
-use quantity::{Quantity, figures, hours};
+use crate::words::{clock, percent};
+use quantity::figures;
 use sheet::Sheet;
 use study::{Day, SupplyAnswers};
 
@@ -109,9 +109,9 @@ fn at(hour: f64) -> String {
 fn parts(day: &Day) -> Table {
     let rows = day.parts.iter().map(|p| {
         vec![
-            clock(p.from_h),
-            hours(p.to_h - p.from_h).show(),
             p.what.clone(),
+            clock(p.from_h),
+            clock(p.to_h - p.from_h),
             p.supply.word().to_owned(),
             p.on.join(", "),
             figures(p.amps, 3),
@@ -120,13 +120,13 @@ fn parts(day: &Day) -> Table {
     });
     Table {
         columns: columns(&[
-            ("from, h:min", R),
-            ("for", R),
             ("what", L),
+            ("from", R),
+            ("for", R),
             ("supply", L),
             ("on", L),
-            ("A into the battery, mean", R),
-            ("charge at its end, %", R),
+            ("A into battery", R),
+            ("% at its end", R),
         ]),
         rows: rows.collect(),
     }

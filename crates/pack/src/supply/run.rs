@@ -67,12 +67,6 @@ fn runs(s: &Subject, a: &SupplyAnswers, e: &Endurance) -> String {
                 percent(e.to_charge)
             )
         }
-        RunEnd::TooLow(load) => format!(
-            "{it} {run} for {}, until {} gets too few volts to work (from a full battery down to {}, {with}).",
-            duration(e.hours),
-            s.loom.part(load).label,
-            percent(e.to_charge)
-        ),
         RunEnd::CutOut(part) => {
             let cut = &s.loom.part(part).name;
             let them = if many { "them" } else { "it" };
@@ -111,18 +105,18 @@ fn table(s: &Subject, a: &SupplyAnswers) -> Table {
                 0.0 => "not at all".into(),
                 h => duration(h),
             },
-            ends(s, a, e),
             figures(e.amps, 3),
             key.to_owned(),
+            ends(s, a, e),
         ]
     });
     Table {
         columns: columns(&[
             ("what is on", L),
             ("runs for", R),
-            ("ends because", L),
             ("A, mean", R),
             ("key", L),
+            ("ends because", L),
         ]),
         rows: rows.collect(),
     }
@@ -136,15 +130,9 @@ fn ends(s: &Subject, a: &SupplyAnswers, e: &Endurance) -> String {
             format!("the cut-out {} lets go, at {left}", s.loom.part(part).name)
         }
         RunEnd::TooLow(load) => {
-            format!(
-                "{} gets less than it works at, at {left}",
-                s.loom.part(load).name
-            )
+            let load = &s.loom.part(load).name;
+            format!("{load} gets less than it works at, at {left}")
         }
-        RunEnd::TooLow(load) => format!(
-            "{} gets too few volts to work, at {left}",
-            s.loom.part(load).label
-        ),
         RunEnd::AtOnce => "even a full battery has less than must be left".into(),
         RunEnd::Never => "nothing ends it".into(),
         RunEnd::Reserve => match a.reserve.rule {
@@ -179,17 +167,21 @@ pub(super) fn parked(a: &SupplyAnswers) -> Section {
         (_, true) => format!("It still starts after {} {from}.", duration(hours)),
         (_, false) => format!("It may stand for {} {from}.", duration(hours)),
     };
-    let mut parts = vec![
+    let mut says = vec![says];
+    if let Some(days) = p
+        .days_without
+        .filter(|_| a.reserve.rule != ReserveRule::Never)
+    {
+        says.push(format!(
+            "With what is always live switched off or unplugged: {}.",
+            duration(days * 24.0)
+        ));
+    }
+    let parts = vec![
         format!("the vehicle itself draws {}", amps(p.vehicle_a)),
         format!("what is added draws {}, every switch off", amps(p.added_a)),
         format!("the battery loses {} by itself", amps(p.self_a)),
     ];
-    if let Some(days) = p.days_without {
-        parts.push(format!(
-            "with what is live always switched off or unplugged: {}",
-            duration(days * 24.0)
-        ));
-    }
     Section {
         id: "standing",
         title: "The vehicle left standing".into(),

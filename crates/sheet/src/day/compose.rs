@@ -3,7 +3,7 @@
 
 use super::key::Key;
 use super::list::List;
-use super::names::Strip;
+use super::names::{Strip, Told};
 use super::rows::Rows;
 use super::scale::{Scale, hour_step, hour_tick};
 use super::{Chart, Ink, plots, told};
@@ -53,10 +53,14 @@ struct Measured<'a> {
 
 /// A day's chart on the smallest sheet that it fits; where none is large enough, on one made larger.
 pub(super) fn chart(day: &Day, reserve: f64, title: &Title) -> Chart {
-    let measured = |size| Measured::of(day, reserve, title, size);
+    let told = |size, told| Measured::of(day, (reserve, told), title, size);
+    let measured = |size| told(size, Told::Level);
     let fits = |m: &Measured| m.missing() == (0.0, 0.0);
-    let found = SIZES.into_iter().map(measured).find(fits);
-    let made = found.unwrap_or_else(|| {
+    // Names that run upwards take height from the plots: rather numbers than a larger sheet.
+    let mut ways = SIZES
+        .into_iter()
+        .flat_map(|size| [Told::Upwards, Told::Level].map(|way| told(size, way)));
+    let made = ways.find(fits).unwrap_or_else(|| {
         let last = SIZES[SIZES.len() - 1];
         let wide = last.0 + measured(last).missing().0;
         measured((wide, last.1 + measured((wide, last.1)).missing().1))
@@ -65,7 +69,7 @@ pub(super) fn chart(day: &Day, reserve: f64, title: &Title) -> Chart {
 }
 
 impl<'a> Measured<'a> {
-    fn of(day: &'a Day, reserve: f64, title: &Title, size: (f64, f64)) -> Self {
+    fn of(day: &'a Day, (reserve, told): (f64, Told), title: &Title, size: (f64, f64)) -> Self {
         let edge = border(size.0, size.1);
         let rows = Rows::of(day);
         let left = edge.left + AIR + rows.gutter().max(plots::LEFT);
@@ -75,7 +79,7 @@ impl<'a> Measured<'a> {
             start: left,
             end: edge.right - plots::RIGHT,
         };
-        let strip = Strip::of(&day.parts, &hours);
+        let strip = Strip::of(&day.parts, &hours, told);
         let list_room = edge.right - edge.left - 2.0 * AIR;
         let key_room = edge.right - edge.left - BLOCK - 2.0 * AIR;
         Self {

@@ -26,6 +26,7 @@ pub(super) fn sheet(chart: &Chart, title: &Title) -> Sheet {
     curves.into_iter().for_each(|l| line(&mut svg, l));
     chart.marks.iter().for_each(|m| mark(&mut svg, m));
     chart.labels.iter().for_each(|l| l.draw(&mut svg));
+    chart.uprights.iter().for_each(|u| u.draw(&mut svg));
     Sheet {
         name: "day".to_owned(),
         title: "A day of use".to_owned(),
@@ -63,7 +64,7 @@ fn band(svg: &mut Svg, band: &Band) {
 fn line(svg: &mut Svg, line: &Line) {
     let (colour, width, dash) = match line.ink {
         Ink::Charge => ("black", 0.7, None),
-        Ink::Volts => ("#123a6b", 0.5, Some("2.6 0.6")),
+        Ink::Volts => ("#001f4d", 0.8, Some("3 0.9")),
         Ink::Reserve => ("#a01818", 0.6, Some("3 1.6")),
         Ink::Grid => ("#8a8f98", 0.15, None),
         Ink::Part => ("#333333", 0.2, Some("0.8 0.8")),

@@ -1,11 +1,11 @@
 //! The key: what tints, lines and marks stand for, each with a sample; marks with when and what.
 
+use super::told::clock;
 use super::{Band, Chart, Fill, Ink, Mark, STEP, Sign};
 use crate::geometry::{Frame, at};
 use crate::label::Align;
 use crate::text::{SIZE, width, wrap};
 use plan::SupplyState;
-use quantity::figures;
 use study::Day;
 
 /// Width of a sample, and from it to its words, mm.
@@ -122,7 +122,7 @@ fn wanted(day: &Day) -> Vec<(Sample, String)> {
     ];
     out.extend(lines.map(|(ink, word)| (Sample::Line(ink), word.to_owned())));
     if day.parts.iter().any(|p| !p.on.is_empty()) {
-        out.push((Sample::Box(Fill::On), "switched on".to_owned()));
+        out.push((Sample::Box(Fill::On), "on".to_owned()));
     }
     if !day.no_start.is_empty() {
         let said = format!("engine started below the reserve: {}", times(&day.no_start));
@@ -135,7 +135,7 @@ fn wanted(day: &Day) -> Vec<(Sample, String)> {
     out
 }
 
-/// Hours with what happened then, by what: “fridge at 6.2 h, 9 h; …”.
+/// Hours with what happened then, by what: “fridge at 6 h 10 min, 9 h; …”.
 pub(super) fn times(events: &[(f64, String)]) -> String {
     let mut by_what: Vec<(&String, Vec<f64>)> = Vec::new();
     for (hour, what) in events {
@@ -146,7 +146,7 @@ pub(super) fn times(events: &[(f64, String)]) -> String {
     }
     let told = |(what, hours): &(&String, Vec<f64>)| {
         let said = hours.iter().take(TIMES);
-        let said: Vec<String> = said.map(|h| format!("{} h", figures(*h, 3))).collect();
+        let said: Vec<String> = said.map(|h| clock(*h)).collect();
         let more = match hours.len().saturating_sub(TIMES) {
             0 => String::new(),
             n => format!(" and {n} times more"),

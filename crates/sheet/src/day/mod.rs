@@ -14,6 +14,7 @@ mod rows;
 mod scale;
 mod spread;
 mod told;
+mod upright;
 
 #[cfg(test)]
 mod tests;
@@ -23,6 +24,7 @@ use crate::label::{Align, Label};
 use crate::text::{ASCENT, DESCENT, LEADING, SIZE};
 use crate::{Sheet, Title};
 use plan::SupplyState;
+use upright::Upright;
 
 /// The chart of a day; `reserve` is the charge below which the battery is not to fall, 0 to 1.
 pub fn day(day: &study::Day, reserve: f64, title: &Title) -> Sheet {
@@ -104,6 +106,8 @@ struct Chart {
     lines: Vec<Line>,
     marks: Vec<Mark>,
     labels: Vec<Label>,
+    /// Words that run upwards.
+    uprights: Vec<Upright>,
     /// What is on it, for screen readers.
     told: String,
 }

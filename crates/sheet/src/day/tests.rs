@@ -106,6 +106,25 @@ fn faults(chart: &Chart) -> Vec<String> {
             meets(format!("{other:?}"));
         }
     }
+    for (i, upright) in chart.uprights.iter().enumerate() {
+        let frame = upright.frame().grown(-0.02);
+        let mut meets = |other: String| out.push(format!("“{}” × {other}", upright.text));
+        if !edge.holds(frame) {
+            meets("the border".to_owned());
+        }
+        let labels = chart.labels.iter().map(|l| (l.frame(), &l.text));
+        let others = chart.uprights[i + 1..].iter().map(|u| (u.frame(), &u.text));
+        for (_, other) in labels.chain(others).filter(|(f, _)| f.meets(frame)) {
+            meets(other.clone());
+        }
+        for Band { fill, .. } in chart.bands.iter().filter(|b| b.frame.meets(frame)) {
+            meets(format!("{fill:?}"));
+        }
+        let through = |points: &[_]| pieces(points, 0.2).any(|p| p.meets(frame));
+        for line in chart.lines.iter().filter(|l| through(&l.points)) {
+            meets(format!("{:?}", line.ink));
+        }
+    }
     let points = chart.lines.iter().flat_map(|l| &l.points);
     let marks = chart.marks.iter().map(|m| &m.at);
     let places = points.chain(marks).map(|p| Frame::around(*p, *p));
@@ -180,6 +199,17 @@ fn the_starters_seconds_can_be_seen() {
         seen.into_iter()
             .all(|b| b.frame.right - b.frame.left >= 0.69)
     );
+}
+
+#[test]
+fn a_narrow_part_has_its_name_upright_and_a_number_only_where_that_is_too_tall() {
+    let mut day = made(4, &[9.0, 0.5, 9.0, 0.5]);
+    day.parts[1].what = "lunch".to_owned();
+    let chart = chart(&day, 0.6, &title());
+    let upright: Vec<&str> = chart.uprights.iter().map(|u| u.text.as_str()).collect();
+    assert_eq!(upright, ["lunch"]);
+    let numbers = chart.labels.iter().filter(|l| l.text == "4").count();
+    assert_eq!(numbers, 2, "above the part and in the list");
 }
 
 #[test]

@@ -7,7 +7,6 @@ use study::Day;
 /// The day as sentences.
 pub(super) fn told(day: &Day, reserve: f64) -> String {
     let percent = |charge: f64| format!("{} %", figures(charge * 100.0, 3));
-    let hour = |h: f64| figures(h, 3);
     let part = |p: &study::DayPart| {
         let on = if p.on.is_empty() {
             String::new()
@@ -15,9 +14,9 @@ pub(super) fn told(day: &Day, reserve: f64) -> String {
             format!(", on: {}", p.on.join(", "))
         };
         format!(
-            "{} to {} h: {}, {}{on}, charge at the end {}.",
-            hour(p.from_h),
-            hour(p.to_h),
+            "{} to {}: {}, {}{on}, charge at the end {}.",
+            clock(p.from_h),
+            clock(p.to_h),
             p.what,
             p.supply.word(),
             percent(p.charge)
@@ -25,11 +24,14 @@ pub(super) fn told(day: &Day, reserve: f64) -> String {
     };
     let mut out: Vec<String> = day.parts.iter().map(part).collect();
     out.push(format!(
-        "Lowest charge {} at {} h; it must stay above {}.",
+        "Lowest charge {} at {}; it must stay above {}.",
         percent(day.lowest.0),
-        hour(day.lowest.1),
+        clock(day.lowest.1),
         percent(reserve)
     ));
+    if let Some(hour) = day.flat {
+        out.push(format!("Battery empty at {}.", clock(hour)));
+    }
     if !day.no_start.is_empty() {
         out.push(format!(
             "Engine started below the reserve: {}.",
@@ -40,4 +42,31 @@ pub(super) fn told(day: &Day, reserve: f64) -> String {
         out.push(format!("Cut-out let go: {}.", times(&day.cut_out)));
     }
     out.join(" ")
+}
+
+/// An hour of the day's list to the minute, as the report tells it: "45 min", "22 h 10 min".
+pub(super) fn clock(hours: f64) -> String {
+    let minutes = (hours * 60.0).round();
+    let (whole, rest) = ((minutes / 60.0).floor(), minutes % 60.0);
+    if minutes < 1.0 && hours > 0.0 {
+        return format!("{} s", figures(hours * 3600.0, 2));
+    }
+    match (whole == 0.0, rest == 0.0) {
+        (_, true) => format!("{whole:.0} h"),
+        (true, _) => format!("{rest:.0} min"),
+        _ => format!("{whole:.0} h {rest:.0} min"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn hours_are_told_as_in_the_report() {
+        let told = [(0.0, "0 h"), (0.75, "45 min"), (22.167, "22 h 10 min")];
+        for (hours, text) in told {
+            assert_eq!(clock(hours), text);
+        }
+    }
 }

@@ -2,7 +2,7 @@
 
 use super::{AssumedJson, assumed, ending, percent, rounded};
 use job::SupplyAnswers;
-use job::loom::Loom;
+use job::loom::{Loom, PartId};
 use job::study::{self, ReserveRule, RunEnd};
 use serde::Serialize;
 
@@ -49,6 +49,7 @@ struct EnduranceJson {
     to_percent: f64,
     ends: &'static str,
     cutout: Option<String>,
+    load: Option<String>,
 }
 
 #[derive(Serialize)]
@@ -56,8 +57,8 @@ struct ParkedJson {
     vehicle_a: f64,
     added_a: f64,
     self_a: f64,
-    days_without: Option<f64>,
     days: Option<f64>,
+    days_without: Option<f64>,
 }
 
 #[derive(Serialize)]
@@ -126,8 +127,8 @@ pub fn supply(loom: &Loom, a: &SupplyAnswers, files: Vec<String>) -> SupplyJson 
             vehicle_a: rounded(p.vehicle_a),
             added_a: rounded(p.added_a),
             self_a: rounded(p.self_a),
-            days_without: p.days_without.map(rounded),
             days: ending(p.days),
+            days_without: p.days_without.and_then(ending),
         },
         recharge: a.recharge.iter().map(recharge).collect(),
         day: a.day.as_ref().map(day),
@@ -164,12 +165,13 @@ fn balance(b: &study::Balance) -> BalanceJson {
 
 fn endurance(loom: &Loom, e: &study::Endurance) -> EnduranceJson {
     let circuits = e.circuits.iter().map(|c| loom.circuits[*c].name.clone());
-    let (ends, cutout) = match e.end {
-        RunEnd::Reserve => ("reserve", None),
-        RunEnd::CutOut(part) => ("cutout", Some(loom.part(part).name.clone())),
-        RunEnd::TooLow(load) => ("too-low", Some(loom.part(load).name.clone())),
-        RunEnd::AtOnce => ("at-once", None),
-        RunEnd::Never => ("never", None),
+    let name = |p: PartId| Some(loom.part(p).name.clone());
+    let (ends, cutout, load) = match e.end {
+        RunEnd::Reserve => ("reserve", None, None),
+        RunEnd::CutOut(part) => ("cutout", name(part), None),
+        RunEnd::TooLow(load) => ("too-low", None, name(load)),
+        RunEnd::AtOnce => ("at-once", None, None),
+        RunEnd::Never => ("never", None, None),
     };
     EnduranceJson {
         what: e.what.clone(),
@@ -180,6 +182,7 @@ fn endurance(loom: &Loom, e: &study::Endurance) -> EnduranceJson {
         to_percent: percent(e.to_charge),
         ends,
         cutout,
+        load,
     }
 }
 

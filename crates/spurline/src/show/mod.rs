@@ -4,7 +4,7 @@ mod errors;
 mod report;
 
 pub use errors::{errors, errors_in};
-pub use report::{content, section};
+pub use report::{content, section, text};
 
 use anstyle::{AnsiColor, Style};
 

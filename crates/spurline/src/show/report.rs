@@ -66,6 +66,11 @@ fn finding(f: &Finding) -> String {
     out
 }
 
+/// A text as lines of the terminal's width.
+pub fn text(t: &str) -> String {
+    wrap(t, "")
+}
+
 /// Wraps a text to the width; the first line has the lead, the others are set in by as much.
 fn wrap(text: &str, lead: &str) -> String {
     let indent = " ".repeat(lead.chars().count());

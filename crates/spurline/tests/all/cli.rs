@@ -179,6 +179,56 @@ fn why_tells_the_whole_reason() {
 }
 
 #[test]
+fn why_finds_a_name_in_any_case_and_tells_each_part_of_a_circuit() {
+    let why = |plan: &str, name: &str| {
+        let o = spurline(&examples(), &["check", plan, "--why", name]);
+        assert_eq!(status(&o), i32::from(plan == "lorry.toml"), "{}", err(&o));
+        out(&o)
+    };
+    assert_eq!(why("farm.toml", "w1.1"), why("farm.toml", "W1.1"));
+    let fridge = why("camper.toml", "Fridge");
+    for said in ["Why fridge", "F1: fridge fuse", "A1: fridge", "usually "] {
+        assert!(fridge.contains(said), "{said} is not in {fridge}");
+    }
+    let lamps = why("farm.toml", "rack lamps");
+    let places = ["F1:", "K1:", "S1:", "E1.1:"].map(|p| lamps.find(p));
+    assert!(places.is_sorted() && places[0].is_some(), "{lamps}");
+    let cutout = why("lorry.toml", "Q5");
+    for said in [
+        "falls below 24.5 V, and lets in again above 24.7 V",
+        "A at most (",
+        "usually its input stands at ",
+        "cutout-wrong",
+    ] {
+        assert!(cutout.contains(said), "{said} is not in {cutout}");
+    }
+}
+
+#[test]
+fn a_terminal_gets_the_long_lists_only_when_asked() {
+    let short = out(&spurline(&examples(), &["check", "farm.toml"]));
+    let whole = out(&spurline(&examples(), &["check", "farm.toml", "--all"]));
+    for heading in ["\nAssumed, and how to set it\n", "\nRecalled, not read: "] {
+        assert!(whole.contains(heading) && !short.contains(heading));
+    }
+    let last = short.trim_end().lines().last().expect("a line");
+    assert!(
+        last.contains(" values were assumed and ")
+            && last.contains("`spurline check --all` lists them"),
+        "{last}"
+    );
+    assert!(!whole.contains("`spurline check --all`"));
+    let first = |heading: &str| short.find(heading).expect("the heading");
+    assert!(first("\nWires\n") < first("\nBefore you start\n"));
+    let folder = tempfile::tempdir().expect("a folder");
+    let plan = examples().join("farm.toml");
+    let args = ["pack", plan.to_str().expect("a path"), "--into", "."];
+    assert_eq!(status(&spurline(folder.path(), &args)), 0);
+    let page = std::fs::read_to_string(folder.path().join("pack.html")).expect("a page");
+    assert!(page.contains("id=\"assumed\"") && page.contains("id=\"recalled\""));
+}
+
+#[test]
 fn new_writes_a_plan_that_checks_and_never_overwrites() {
     for volts in ["12", "24"] {
         let folder = tempfile::tempdir().expect("a folder");
@@ -355,6 +405,7 @@ fn supply_json_has_the_keys_that_tools_rely_on() {
         "/endurance/0/to_percent",
         "/endurance/0/ends",
         "/parked/days",
+        "/parked/days_without",
         "/recharge/1/hours",
         "/day/parts/1/on/0",
         "/day/lowest_percent",
@@ -420,18 +471,29 @@ fn compare_tells_what_a_chafed_switch_wire_does_in_each_plan() {
     assert_eq!(status(&o), 0, "{}", err(&o));
     let words = out(&o).split_whitespace().collect::<Vec<_>>().join(" ");
     for said in [
-        "turns something on at 2 of 8 switch wires in “first plan”, and at 0 of 8 switch wires in “second plan”",
+        "turns something on at 2 of 8 switch wires in “earth.toml”, and at 0 of 8 switch wires in “supply.toml”",
         "rack lamps come on",
-        "with the switch of rack lamps in its coil's earth, takes",
-        "with the switch of rack lamps in its coil's supply, takes",
+        "in the other circuits with a switch: transfer pump.",
+        "With the switch of rack lamps in its coil's earth (“earth.toml”) 1.9 m less wire is needed, and no live wire",
+        "but a chafe turns rack lamps on. With it in its coil's supply (“supply.toml”) a chafe blows the fuse, but 1.9 m \
+         more wire is needed",
     ] {
         assert!(words.contains(said), "{said} is not in {words}");
     }
+    assert!(!words.contains("W2.2"), "the pump is alike in both");
     let args = ["compare", "earth.toml", "supply.toml", "--json"];
     let json: serde_json::Value =
         serde_json::from_str(&out(&spurline(folder.path(), &args))).expect("JSON");
     assert_eq!(json["chafes"][0][0]["off"]["does"], "turns-on");
     assert_eq!(json["chafes"][1][0]["off"]["does"], "opens");
+}
+
+#[test]
+fn plans_without_a_difference_are_said_to_be_alike() {
+    let o = spurline(&examples(), &["compare", "farm.toml", "farm.toml"]);
+    let text = out(&o);
+    let alike = "The two plans are alike: same findings, same wire.";
+    assert!(text.contains(alike) && !text.contains("W1.3"), "{text}");
 }
 
 #[test]

@@ -1,0 +1,78 @@
+//! The whole reason of a wire: its way, its copper, what it carries, every rule, and what a smaller one would break.
+
+use crate::content::{Align, Block, Table};
+use crate::report::Subject;
+use crate::tables;
+use quantity::{Quantity, figures};
+use study::{Verdict, WireAnswer};
+
+/// Everything of one wire but the findings about it.
+pub(super) fn blocks(s: &Subject, a: &WireAnswer) -> Vec<Block> {
+    let w = s.loom.wire(a.wire);
+    let c = &s.stock.conductors[a.conductor];
+    let places: Vec<_> = w
+        .places
+        .iter()
+        .map(|p| s.loom.place(*p).name.as_str())
+        .collect();
+    let mut blocks = vec![
+        Block::Text(format!(
+            "{} runs from {} to {} by {}; cut {}, {}, colour {}.",
+            w.name,
+            s.loom.pin_name(w.from),
+            s.loom.pin_name(w.to),
+            places.join(", "),
+            w.cut.show(),
+            c.id,
+            w.colour
+        )),
+        Block::Text(format!(
+            "Copper {}, at most {} mΩ/m at 20 °C ({}).",
+            c.area.show(),
+            figures(c.ohm_per_m_20 * 1e3, 4),
+            c.origin
+        )),
+        Block::Text(format!(
+            "It carries up to {} A and reaches {:.0} °C of {:.0} °C, with {:.0} °C around it.",
+            figures(a.amps, 3),
+            a.celsius,
+            a.limit_celsius,
+            a.around_celsius
+        )),
+        Block::Text("Every rule, the tightest first:".into()),
+        Block::Table(verdicts(&a.verdicts)),
+    ];
+    match &a.smaller {
+        Some((smaller, broken)) if !broken.is_empty() => {
+            blocks.push(Block::Text(format!("One size smaller, {}, would break:", s.stock.conductors[*smaller].id)));
+            blocks.push(Block::Table(verdicts(broken)));
+        }
+        Some((smaller, _)) => blocks.push(Block::Text(format!(
+            "One size smaller, {}, breaks no rule of its own; together with the other wires it was needed.",
+            s.stock.conductors[*smaller].id
+        ))),
+        None if w.set.size.is_some() => blocks.push(Block::Text("Its size is set in the plan.".into())),
+        None => blocks.push(Block::Text("There is no smaller wire of its kind that may be used.".into())),
+    }
+    blocks
+}
+
+fn verdicts(list: &[Verdict]) -> Table {
+    let rows = list.iter().map(|v| {
+        vec![
+            v.rule.to_owned(),
+            format!("{:.0} %", v.margin * 100.0),
+            v.says.clone(),
+            v.source.clone(),
+        ]
+    });
+    Table {
+        columns: tables::columns(&[
+            ("rule", Align::Left),
+            ("margin", Align::Right),
+            ("figures", Align::Left),
+            ("source", Align::Left),
+        ]),
+        rows: rows.collect(),
+    }
+}
