@@ -4,12 +4,14 @@ use crate::content::Align::{Left as L, Right as R};
 use crate::content::{Block, Section, Table};
 use crate::report::Subject;
 use crate::tables::columns;
-use crate::words::{clock, percent};
+use crate::words::{clock, degrees, percent};
 use quantity::figures;
 use sheet::Sheet;
 use study::{Day, SupplyAnswers};
 
 const TITLE: &str = "A day of use";
+/// A charge up to this is told as none, of one.
+const NOTHING: f64 = 0.005;
 
 /// The day, with its chart; or how to write one.
 pub(super) fn day(s: &Subject, a: &SupplyAnswers, chart: Option<&Sheet>) -> Section {
@@ -17,7 +19,7 @@ pub(super) fn day(s: &Subject, a: &SupplyAnswers, chart: Option<&Sheet>) -> Sect
         return Section::of("day", TITLE, Block::Text(how_to(s)));
     };
     let mut blocks = vec![Block::Text(lowest(day, a.reserve.charge))];
-    blocks.extend(day.flat.map(|hour| Block::Text(flat(hour))));
+    blocks.extend(day.flat.map(|hour| Block::Text(flat(day, hour, a.celsius))));
     let happened = happened(day, a.reserve.charge);
     if !happened.is_empty() {
         blocks.push(Block::List(happened));
@@ -63,9 +65,19 @@ fn lowest(day: &Day, reserve: f64) -> String {
 }
 
 /// "The battery is empty after 19 h 40 min, …".
-fn flat(hour: f64) -> String {
-    let when = at(hour);
-    format!("The battery is empty {when}: nothing runs from then until the engine charges it.")
+fn flat(day: &Day, hour: f64, celsius: f64) -> String {
+    let (when, left) = (at(hour), day.lowest.0);
+    let cold = match left > NOTHING {
+        true => format!(
+            ", with {} in it that can't be drawn at {}",
+            percent(left),
+            degrees(celsius)
+        ),
+        false => String::new(),
+    };
+    format!(
+        "The battery is empty {when}{cold}: nothing runs from then until the engine charges it."
+    )
 }
 
 /// Starts with too little left, and what cut out.
@@ -94,8 +106,8 @@ fn happened(day: &Day, reserve: f64) -> Vec<String> {
 
 /// The charge with which a part of the day begins: what the part before it left.
 fn charge_at(day: &Day, hour: f64) -> f64 {
-    let before = day.parts.iter().filter(|p| p.to_h <= hour + 1e-9);
-    before.last().map_or(day.from, |p| p.charge)
+    let mut before = day.parts.iter().filter(|p| p.to_h <= hour + 1e-9);
+    before.next_back().map_or(day.from, |p| p.charge)
 }
 
 fn at(hour: f64) -> String {
@@ -185,6 +197,15 @@ mod tests {
 
     #[test]
     fn an_empty_battery_is_said_with_its_hour() {
-        assert!(flat(19.667).starts_with("The battery is empty after 19 h 40 min: nothing runs"));
+        let mut day = sample();
+        let cold = flat(&day, 19.667, -20.0);
+        assert!(
+            cold.contains(
+                "after 19 h 40 min, with 55 % in it that can't be drawn at -20 °C: nothing"
+            )
+        );
+        day.lowest.0 = 0.0;
+        let warm = flat(&day, 19.667, 25.0);
+        assert!(warm.starts_with("The battery is empty after 19 h 40 min: nothing runs"));
     }
 }
