@@ -144,7 +144,8 @@ pub(crate) fn vehicle_amps(d: &Design, supply: SupplyState) -> f64 {
 /// The battery's two laws: its open-circuit voltage and its resistance, at a charge and a heat.
 pub(crate) fn battery_at(d: &Design, charge: f64, kelvin: f64) -> (f64, f64) {
     let kind = chemistry(d.loom.supply.battery.chemistry);
-    let volts = battery::open_circuit_volts(kind, charge, d.nominal());
+    let volts = battery::open_circuit_volts(kind, charge, d.nominal())
+        + battery::rested_shift_volts(kind, d.nominal(), kelvin);
     (volts, battery_ohms(d, charge, kelvin))
 }
 

@@ -42,19 +42,28 @@ pub(super) fn blocks(s: &Subject, a: &WireAnswer) -> Vec<Block> {
         Block::Text("Every rule, the tightest first:".into()),
         Block::Table(verdicts(&a.verdicts)),
     ];
-    match &a.smaller {
-        Some((smaller, broken)) if !broken.is_empty() => {
-            blocks.push(Block::Text(format!("One size smaller, {}, would break:", s.stock.conductors[*smaller].id)));
-            blocks.push(Block::Table(verdicts(broken)));
-        }
-        Some((smaller, _)) => blocks.push(Block::Text(format!(
-            "One size smaller, {}, breaks no rule of its own; together with the other wires it was needed.",
-            s.stock.conductors[*smaller].id
-        ))),
-        None if w.set.size.is_some() => blocks.push(Block::Text("Its size is set in the plan.".into())),
-        None => blocks.push(Block::Text("There is no smaller wire of its kind that may be used.".into())),
-    }
+    blocks.extend(smaller(s, a));
     blocks
+}
+
+/// What one size smaller would break.
+fn smaller(s: &Subject, a: &WireAnswer) -> Vec<Block> {
+    let text = |t: String| vec![Block::Text(t)];
+    let id = |c: &usize| &s.stock.conductors[*c].id;
+    match &a.smaller {
+        Some((smaller, broken)) if !broken.is_empty() => vec![
+            Block::Text(format!("One size smaller, {}, would break:", id(smaller))),
+            Block::Table(verdicts(broken)),
+        ],
+        Some((smaller, _)) => text(format!(
+            "One size smaller, {}, breaks no rule of its own; together with the other wires it was needed.",
+            id(smaller)
+        )),
+        None if s.loom.wire(a.wire).set.size.is_some() => {
+            text("Its size is set in the plan.".into())
+        }
+        None => text("There is no smaller wire of its kind that may be used.".into()),
+    }
 }
 
 fn verdicts(list: &[Verdict]) -> Table {

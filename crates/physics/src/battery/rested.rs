@@ -7,7 +7,9 @@
 //! | Uoc | voltage after at least 3 hours of rest | V |
 //! | n | 12 V blocks in series | 1 |
 //!
-//! Range: 0 ≤ charge ≤ 1, at 25 °C. Source: reference `protection/41`. Published tables differ by 0.2 V
+//! With temperature: lead 0.2 mV/K a cell, lithium none, from memory.
+//!
+//! Range: 0 ≤ charge ≤ 1, tables at 25 °C. Source: reference `protection/41`. Published tables differ by 0.2 V
 //! and more at half charge, by up to half a volt at either end, and 10 % of charge is worth some 80 mV of
 //! lead and half of that of lithium: charge from voltage is a guess, for lithium between 30 and 90 % not
 //! even that.
@@ -53,6 +55,11 @@ const LITHIUM_IRON: [(f64, f64); 8] = [
     (1.0, 13.4),
 ];
 
+/// Rise of a lead cell's rested voltage with temperature, V/K. From memory.
+const LEAD_CELL_VOLTS_PER_K: f64 = 0.0002;
+/// What the tables are taken at, K.
+const TABLES_K: f64 = 298.15;
+
 fn rows(chemistry: Chemistry) -> &'static Rows {
     match chemistry {
         Chemistry::Flooded => &FLOODED,
@@ -65,6 +72,15 @@ fn rows(chemistry: Chemistry) -> &'static Rows {
 /// Rested voltage of a battery of nominal `system_volts` (12 or 24) at `charge` from 0 to 1.
 pub fn open_circuit_volts(chemistry: Chemistry, charge: f64, system_volts: f64) -> f64 {
     table::held(rows(chemistry), charge) * system_volts / 12.0
+}
+
+/// What a temperature adds to the rested voltage, V.
+pub fn rested_shift_volts(chemistry: Chemistry, system_volts: f64, kelvin: f64) -> f64 {
+    let per_cell = match chemistry {
+        Chemistry::LithiumIron => 0.0,
+        _ => LEAD_CELL_VOLTS_PER_K,
+    };
+    per_cell * system_volts / 2.0 * (kelvin - TABLES_K)
 }
 
 /// Charge from 0 to 1 of a battery of nominal `system_volts` that rests at `volts`.
@@ -84,6 +100,17 @@ mod tests {
         Chemistry::Gel,
         Chemistry::LithiumIron,
     ];
+
+    #[test]
+    fn a_cold_lead_battery_rests_a_little_lower() {
+        let shift = rested_shift_volts(Chemistry::Flooded, 12.0, 255.15);
+        assert!((shift + 0.0516).abs() < 1e-9);
+        assert_eq!(rested_shift_volts(Chemistry::Agm, 24.0, 298.15), 0.0);
+        assert_eq!(
+            rested_shift_volts(Chemistry::LithiumIron, 12.0, 255.15),
+            0.0
+        );
+    }
 
     #[test]
     fn rows_are_themselves_and_24_volts_doubles() {
