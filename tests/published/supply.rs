@@ -21,7 +21,8 @@ fn plan(more: &str) -> String {
 fn supply(plan: &str, at: f64) -> SupplyAnswers {
     let walk = Walk::of(plan);
     let answers = walk.job().supply(celsius(at));
-    answers.unwrap_or_else(|| panic!("no supply: {:?}", walk.errors()))
+    let answers = answers.unwrap_or_else(|| panic!("no supply: {:?}", walk.errors()));
+    answers.unwrap_or_else(|amiss| panic!("not solved: {amiss:?}"))
 }
 
 /// Rated-rate form: 20 h (100/(10 · 20))^1.2 = 8.71 h for the whole (reference `protection/42`, checked

@@ -185,8 +185,12 @@ impl Job {
         Some(pack::report(&self.subject()?, &sheets))
     }
 
-    /// The supply over time, with the battery at a temperature.
-    pub fn supply(&self, battery: quantity::ThermodynamicTemperature) -> Option<SupplyAnswers> {
+    /// The supply over time, with the battery at a temperature; or the moment that could not be solved. None of a
+    /// plan that can't be read or built.
+    pub fn supply(
+        &self,
+        battery: quantity::ThermodynamicTemperature,
+    ) -> Option<Result<SupplyAnswers, study::Amiss>> {
         let plan = self.plan.as_ref()?;
         let ask = study::SupplyAsk {
             battery,

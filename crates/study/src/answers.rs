@@ -1,8 +1,8 @@
 //! What a study answers: the choice, the settled states, and for each wire, fuse, load and part what
 //! it sees and why it is as it is.
 
+use crate::amiss::Amiss;
 use crate::combine::Tried;
-use crate::cutouts::Restless;
 use crate::design::{Choice, Design};
 use crate::fuse;
 use crate::heat::Heat;
@@ -122,11 +122,11 @@ pub struct Answers {
     pub tried: Tried,
     /// What is on unasked, and by what path.
     pub sneaks: Vec<Sneak>,
-    /// Cut-outs that go in and out at some charge of the battery.
-    pub restless: Vec<Restless>,
+    /// Looks beside these states that gave no answer: at some charge of the battery, with something lost.
+    pub amiss: Vec<Amiss>,
     /// States that ask more than the loom bears and were not sized for, by index.
     pub unsized_for: Vec<usize>,
-    /// Temperatures of the wires, each in the worst state that sized the loom.
+    /// Temperatures of the wires, each in its worst state.
     pub heat: Arc<Heat>,
     /// By wire, in the loom's order.
     pub wires: Vec<WireAnswer>,
@@ -161,7 +161,7 @@ pub(crate) struct Studied {
     pub sizing: Vec<Settled>,
     pub tried: Tried,
     pub sneaks: Vec<Sneak>,
-    pub restless: Vec<Restless>,
+    pub amiss: Vec<Amiss>,
     pub unsized_for: Vec<usize>,
     pub heat: Arc<Heat>,
 }
@@ -174,7 +174,7 @@ pub(crate) fn gather(d: &Design, studied: Studied) -> Answers {
         sizing,
         tried,
         sneaks,
-        restless,
+        amiss,
         unsized_for,
         heat,
     } = studied;
@@ -215,7 +215,7 @@ pub(crate) fn gather(d: &Design, studied: Studied) -> Answers {
         sized,
         tried,
         sneaks,
-        restless,
+        amiss,
         unsized_for,
         heat,
         wires,

@@ -2,6 +2,7 @@
 //! fuse opens; with the switch in the coil's earth the load comes on. Looked at with the switch off and on,
 //! right after the touch; how long a fuse takes is another question.
 
+use crate::amiss::{Amiss, Beside};
 use crate::design::Design;
 use crate::heat::Heat;
 use crate::on::unasked;
@@ -34,6 +35,8 @@ pub enum Touch {
     TurnsOn(Vec<PartId>),
     /// Nothing that anybody notices.
     Nothing,
+    /// What it does could not be worked out.
+    Unknown(Amiss),
 }
 
 /// A switch's wire and what its touching the body does.
@@ -130,7 +133,10 @@ fn touched(
         ..View::default()
     };
     let s = settle::glance_as(d, &state, view, heat, None);
-    judge(d, &state, &s)
+    match Amiss::of(&state, Beside::Chafed(pin), &s) {
+        Some(amiss) => Touch::Unknown(amiss),
+        None => judge(d, &state, &s),
+    }
 }
 
 fn judge(d: &Design, state: &State, s: &Settled) -> Touch {

@@ -4,6 +4,7 @@
 //!
 //! Absent from this room: how any of it is shown, files, plans' text.
 
+mod amiss;
 mod answers;
 mod chafe;
 mod combine;
@@ -36,11 +37,11 @@ mod survey;
 mod switchgear;
 mod why;
 
+pub use amiss::{Amiss, Beside, Trouble, UNSOLVED_MEND};
 pub use answers::{Answers, FuseAnswer, LoadAnswer, PartAnswer, StateAnswer, WireAnswer};
 pub use chafe::{Chafe, Touch};
 pub use combine::Tried;
 pub use compare::{Comparison, Side, compare};
-pub use cutouts::{Restless, Unrest};
 pub use design::{Choice, FuseChoice, Habits};
 pub use finding::{About, LIST};
 pub use heat::Heat;
@@ -73,7 +74,8 @@ pub fn study(loom: &Loom, stock: &Stock, habits: &Habits) -> Answers {
     let mut design = Design::new(loom, stock, habits);
     let supplies = combine::supplies(loom, design.supply.starter > 0.0);
     let mut sized = size::search(&mut design, &sizing);
-    for round in 1.. {
+    let mut round = 1;
+    let studied = loop {
         let (states, tried) = combine::states(loom, &design.paths, &sizing, &supplies);
         let heat = Arc::new(Heat::hottest_of(sized.iter().map(|s| &*s.heat)));
         let settled = survey::all(&design, &states, &heat);
@@ -81,12 +83,12 @@ pub fn study(loom: &Loom, stock: &Stock, habits: &Habits) -> Answers {
         let warmer = survey::warmer(&design, &states, &settled, &sized);
         more.extend(survey::too_warm(&design, &warmer, &heat));
         if more.is_empty() || round == ROUNDS {
-            let (sneaks, shaken) = sneak::find(&design, &states, &settled, &heat);
-            let mut restless = cutouts::find(&design, &heat);
-            restless.extend(shaken);
-            let studied = Studied {
+            let (sneaks, lost) = sneak::find(&design, &states, &settled, &heat);
+            let mut amiss = cutouts::find(&design, &heat);
+            amiss.extend(lost);
+            break Studied {
                 sneaks,
-                restless,
+                amiss,
                 unsized_for: more,
                 heat: Arc::new(Heat::hottest_of(
                     std::iter::once(&*heat).chain(warmer.iter().map(|(_, h)| h)),
@@ -96,17 +98,17 @@ pub fn study(loom: &Loom, stock: &Stock, habits: &Habits) -> Answers {
                 sizing: sized,
                 tried,
             };
-            let mut answers = answers::gather(&design, studied);
-            answers.findings = finding::all(&design, &answers);
-            return answers;
         }
         let new = more.iter().map(|i| &states[*i]);
         let new: Vec<State> = new.filter(|s| !sizing.contains(s)).cloned().collect();
         sizing.extend(new);
         design = Design::new(loom, stock, habits);
         sized = size::search(&mut design, &sizing);
-    }
-    unreachable!("the last round returns")
+        round += 1;
+    };
+    let mut answers = answers::gather(&design, studied);
+    answers.findings = finding::all(&design, &answers);
+    answers
 }
 
 /// Diameter of the bundle in a stretch, with the wires chosen.

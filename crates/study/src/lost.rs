@@ -37,7 +37,7 @@ impl Lost {
         }
     }
 
-    /// What happened, in a phrase: "with earth XE3 (rack) lost".
+    /// What happened, in a phrase: "with earth XE3 (rack) come off".
     pub(crate) fn says(self, loom: &Loom) -> String {
         match self {
             Self::Nothing => String::new(),

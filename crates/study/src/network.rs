@@ -172,7 +172,7 @@ impl Draft<'_> {
             let ohms = d.nominal() / d.limits.value("float charge");
             self.earthed(Piece::Float, plus, Law::Resistor { ohms });
         }
-        let amps = vehicle_amps(d, supply);
+        let amps = vehicle_amps(d, supply) + self.inner.view.unsaid;
         if amps > 0.0 {
             self.earthed(Piece::Vehicle, plus, steady_draw(amps, d.nominal()));
         }

@@ -53,6 +53,11 @@ impl Settled {
         }
     }
 
+    /// Whether it was solved and everything in it came to rest.
+    pub fn rests(&self) -> bool {
+        self.failure.is_none() && self.chatter.is_empty()
+    }
+
     /// The relays and cut-outs that never come to rest.
     pub fn chattering(&self) -> Vec<PartId> {
         let mut parts: Vec<PartId> = self.chatter.iter().map(|f| f.part).collect();
@@ -114,6 +119,8 @@ pub(crate) struct View {
     pub lost: Lost,
     /// Charge and temperature of the battery, where the supply state does not say.
     pub battery: Option<(f64, f64)>,
+    /// What the vehicle itself draws beyond what the plan says of it, A.
+    pub unsaid: f64,
     /// Loads that switch themselves at the mean of their current.
     pub mean_loads: bool,
     /// A pin whose wire has chafed through to the body.

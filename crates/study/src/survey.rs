@@ -70,7 +70,7 @@ pub(crate) fn with_networks(mut seen: Vec<Settled>, sized: &[Settled]) -> Vec<Se
 
 /// Whether a state lasts, and came to rest. Cranking lasts seconds: nothing warms, no fuse opens.
 pub(crate) fn lasts(state: &State, s: &Settled) -> bool {
-    state.supply != SupplyState::Cranking && s.failure.is_none() && s.chatter.is_empty()
+    state.supply != SupplyState::Cranking && s.rests()
 }
 
 /// The states that ask more of something than it bears as sized, by index: for each thing the state that
@@ -296,7 +296,7 @@ pub(crate) fn seen(
                 .cutout
                 .is_none_or(|q| settled[*i].energised[q.0 as usize])
         })
-        .filter(|i| settled[*i].failure.is_none() && settled[*i].chatter.is_empty())
+        .filter(|i| settled[*i].rests())
         .map(|i| Sight {
             state: i,
             volts: settled[i].across(p.pins[0], p.pins[1]),

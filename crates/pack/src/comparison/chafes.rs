@@ -159,6 +159,7 @@ fn words(s: &Subject, touch: &Touch) -> String {
         }
         Touch::TurnsOn(parts) => turns_on(s, parts),
         Touch::Nothing => "nothing is noticed".into(),
+        Touch::Unknown(amiss) => format!("not known: {}", amiss.says(s.loom)),
     }
 }
 

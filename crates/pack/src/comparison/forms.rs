@@ -72,11 +72,15 @@ fn sentence(two: &Two, side: usize, circuits: &[&str], with: &str) -> String {
 /// What a chafe does with the switch off or on, and whether that turns something on.
 fn does(s: &Subject, chafes: &[&Chafe]) -> (String, bool) {
     let (mut on, mut opens): (Vec<PartId>, bool) = (Vec::new(), false);
+    let unknown = |t: &Touch| matches!(t, Touch::Unknown(_));
+    if chafes.iter().any(|c| unknown(&c.off) || unknown(&c.on)) {
+        return ("what a chafe does is not known".to_owned(), true);
+    }
     for touch in chafes.iter().flat_map(|c| [&c.off, &c.on]) {
         match touch {
             Touch::TurnsOn(parts) => on.extend(parts),
             Touch::Opens { .. } | Touch::OpensVehicles { .. } => opens = true,
-            Touch::Nothing => {}
+            Touch::Nothing | Touch::Unknown(_) => {}
         }
     }
     let on_words = || format!("turns {} on", called(s, &on));

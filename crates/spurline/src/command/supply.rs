@@ -21,6 +21,10 @@ fn supplied(a: &Supply) -> Result<Ended, Ended> {
     let (Some(answers), Some(loom)) = (job.supply(at), job.loom()) else {
         return Err(Ended::Unread);
     };
+    let answers = answers.map_err(|amiss| {
+        complain(&amiss.says(loom), job::study::UNSOLVED_MEND);
+        Ended::Stops
+    })?;
     let written = match &a.into {
         Some(folder) => written(&job, &answers, folder, a.replace)?,
         None => Vec::new(),
@@ -48,6 +52,7 @@ fn temperature(text: &str) -> Result<ThermodynamicTemperature, Ended> {
         Ended::Unread
     })
 }
+
 /// Writes the page, and the chart if the plan has a day; gives their paths.
 fn written(
     job: &Job,

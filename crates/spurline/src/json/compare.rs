@@ -109,5 +109,9 @@ fn touch(loom: &Loom, t: &Touch) -> TouchJson {
             does: "nothing",
             ..TouchJson::default()
         },
+        Touch::Unknown(_) => TouchJson {
+            does: "unknown",
+            ..TouchJson::default()
+        },
     }
 }

@@ -1,12 +1,12 @@
 //! A relay or a cut-out that never comes to rest.
 
 use super::About;
+use crate::amiss::{Beside, Trouble};
 use crate::answers::Answers;
-use crate::cutouts::Unrest;
 use crate::design::Design;
 use crate::relays::Flip;
 use finding::{Finding, Weight};
-use loom::PartKind;
+use loom::{PartId, PartKind};
 use quantity::figures;
 
 const CUTOUT_MEND: &str = "set “opens” and “closes” further apart than the load pulls its own supply down, or a larger wire before it";
@@ -21,51 +21,35 @@ pub(super) const ABOUT: About = About {
 
 fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
     let mut found: Vec<Finding> = Vec::new();
-    for s in &answers.states {
-        if s.settled.chatter.is_empty() {
-            continue;
+    let whole = answers.states.iter().map(|s| {
+        let at = format!("“{}”", s.state.name);
+        (at, &s.settled.chatter, false)
+    });
+    let beside = answers.amiss.iter().filter_map(|a| match &a.trouble {
+        Trouble::Restless(round) => {
+            Some((a.at(d.loom), round, matches!(a.beside, Beside::Lost(_))))
         }
-        let parts = s.settled.chattering();
+        Trouble::Unsolved(_) => None,
+    });
+    for (at, flips, lost) in whole.chain(beside) {
+        let mut parts: Vec<PartId> = flips.iter().map(|f| f.part).collect();
+        parts.sort();
+        parts.dedup();
         let names: Vec<String> = parts.iter().map(|p| d.loom.part(*p).name.clone()).collect();
-        if found.iter().any(|f| f.names() == names) {
+        // Told once: of those that go round together, each by itself is no news.
+        let told = |name: &String| found.iter().any(|f| f.names().contains(name));
+        if names.iter().all(told) {
             continue;
         }
-        let cutout = parts
-            .iter()
-            .any(|p| matches!(d.loom.part(*p).kind, PartKind::Cutout(_)));
-        let mend = match cutout {
-            true => CUTOUT_MEND,
-            false => "supply the coil from before the contact, or from a feed of its own",
+        let cutout = |p: &PartId| matches!(d.loom.part(*p).kind, PartKind::Cutout(_));
+        let mend = match (lost, parts.iter().any(cutout)) {
+            (true, _) => "give the coil an earth and a supply that nothing else shares",
+            (_, true) => CUTOUT_MEND,
+            _ => "supply the coil from before the contact, or from a feed of its own",
         };
-        let says = format!(
-            "{} in “{}”, round and round",
-            round(d, &s.settled.chatter),
-            s.state.name
-        );
-        found.push(ABOUT.at(names, says, mend));
-    }
-    for r in &answers.restless {
-        let names = [d.loom.part(r.part).name.clone()];
-        if found.iter().any(|f| f.names().contains(&names[0])) {
-            continue;
-        }
-        let (when, mend) = match r.when {
-            Unrest::Charge(c) => (
-                format!("with the battery at {} %", figures(c * 100.0, 3)),
-                CUTOUT_MEND,
-            ),
-            Unrest::Lost(lost) => (
-                lost.says(d.loom),
-                "give the coil an earth and a supply that nothing else shares",
-            ),
-        };
-        let says = format!(
-            "{} in “{}” {when}, round and round",
-            round(d, &r.round),
-            r.state
-        );
+        let says = format!("{} in {at}, round and round", round(d, flips));
         let mut f = ABOUT.at(names, says, mend);
-        if matches!(r.when, Unrest::Lost(_)) {
+        if lost {
             f.weight = Weight::Mend;
         }
         found.push(f);

@@ -5,6 +5,8 @@ mod above_table;
 mod alternator_short;
 mod assumed_heat;
 mod bare_tab;
+#[cfg(test)]
+mod by_hand;
 mod chatter;
 mod contact_overloaded;
 mod cut_short;

@@ -27,27 +27,17 @@ fn find(_: &Design, answers: &Answers) -> Vec<Finding> {
 
 #[cfg(test)]
 mod tests {
+    use super::super::by_hand::studied_farm;
     use super::*;
-    use crate::{Habits, study};
-    use plan::Plan;
-    use stock::Stock;
 
     /// No plan is known that sizing does not get round to, so a state is put in by hand.
     #[test]
     fn a_state_that_was_left_out_stops() {
-        let stock = Stock::embedded();
-        let (plan, _) = Plan::read(include_str!("../../../../examples/farm.toml"));
-        let plan = plan.expect("the example reads");
-        let (loom, _) = loom::build(&plan, &stock);
-        let loom = loom.expect("the example builds");
-        let habits = Habits::of(&plan);
-        let design = Design::new(&loom, &stock, &habits);
-        let mut answers = study(&loom, &stock, &habits);
-        assert_eq!(find(&design, &answers), []);
-        answers.unsized_for = vec![3];
-        assert_eq!(
-            find(&design, &answers)[0].names(),
-            [answers.states[3].state.name.clone()]
-        );
+        studied_farm(|design, answers| {
+            assert_eq!(find(design, answers), []);
+            answers.unsized_for = vec![3];
+            let name = answers.states[3].state.name.clone();
+            assert_eq!(find(design, answers)[0].names(), [name]);
+        });
     }
 }

@@ -1,6 +1,7 @@
 //! A network that could not be solved.
 
 use super::About;
+use crate::amiss::{Amiss, Trouble, UNSOLVED_MEND};
 use crate::answers::Answers;
 use crate::design::Design;
 use finding::{Finding, Weight};
@@ -13,52 +14,65 @@ pub(super) const ABOUT: About = About {
     find,
 };
 
-fn find(_: &Design, answers: &Answers) -> Vec<Finding> {
-    let failed = answers
-        .states
-        .iter()
-        .filter_map(|s| Some((s, s.settled.failure.as_ref()?)));
-    let failed: Vec<_> = failed.collect();
-    let more = match failed.len() {
-        0 | 1 => String::new(),
-        n => format!("; so have {} more states", n - 1),
+fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
+    let failed = answers.states.iter().filter_map(|s| {
+        let why = s.settled.failure.as_ref()?;
+        let name = &s.state.name;
+        let says = format!(
+            "“{name}” has no steady answer: {why}; its currents and temperatures below are not to be used"
+        );
+        Some((name, says))
+    });
+    let unsolved = |a: &&Amiss| matches!(a.trouble, Trouble::Unsolved(_));
+    let beside = answers.amiss.iter().filter(unsolved).map(|a| {
+        let says = format!("{}; what is on there is not known", a.says(d.loom));
+        (&a.state, says)
+    });
+    let told = |failed: Vec<(&String, String)>| {
+        let more = match failed.len() {
+            0 | 1 => String::new(),
+            n => format!("; so have {} more", n - 1),
+        };
+        let (name, says) = failed.into_iter().next()?;
+        Some(ABOUT.at([name.clone()], says + &more, UNSOLVED_MEND))
     };
-    failed
-        .first()
-        .map(|(s, why)| {
-            ABOUT.at(
-                [s.state.name.clone()],
-                format!("“{}” has no steady answer: {why}; its currents and temperatures below are not to be used{more}", s.state.name),
-                "a load may ask for more power than its wires can pass: check its rating, its length and the wire sizes set by hand",
-            )
-        })
-        .into_iter()
-        .collect()
+    let both = [told(failed.collect()), told(beside.collect())];
+    both.into_iter().flatten().collect()
 }
 
 #[cfg(test)]
 mod tests {
+    use super::super::by_hand::studied_farm;
     use super::*;
-    use crate::{Habits, study};
-    use plan::Plan;
-    use stock::Stock;
+    use crate::{Beside, Lost};
 
     /// No plan is known whose network the solver gives up on, so a failure is put in by hand.
     #[test]
     fn a_state_that_failed_stops_and_one_that_did_not_says_nothing() {
-        let stock = Stock::embedded();
-        let (plan, _) = Plan::read(include_str!("../../../../examples/farm.toml"));
-        let plan = plan.expect("the example reads");
-        let (loom, _) = loom::build(&plan, &stock);
-        let loom = loom.expect("the example builds");
-        let habits = Habits::of(&plan);
-        let design = Design::new(&loom, &stock, &habits);
-        let mut answers = study(&loom, &stock, &habits);
-        assert_eq!(find(&design, &answers), []);
-        answers.states[1].settled.failure = Some("no balance".into());
-        let found = find(&design, &answers);
-        assert_eq!(found.len(), 1);
-        assert_eq!(found[0].weight, Weight::Stop);
-        assert_eq!(found[0].names(), [answers.states[1].state.name.clone()]);
+        studied_farm(|design, answers| {
+            assert_eq!(find(design, answers), []);
+            answers.states[1].settled.failure = Some("no balance".into());
+            let found = find(design, answers);
+            assert_eq!(found.len(), 1);
+            assert_eq!(found[0].weight, Weight::Stop);
+            assert_eq!(found[0].names(), [answers.states[1].state.name.clone()]);
+        });
+    }
+
+    #[test]
+    fn a_loss_that_failed_stops_beside_it() {
+        studied_farm(|design, answers| {
+            let wire = loom::WireId(0);
+            answers.amiss.push(Amiss {
+                state: "parked".into(),
+                beside: Beside::Lost(Lost::Wire(wire)),
+                trouble: Trouble::Unsolved("no balance".into()),
+            });
+            let found = find(design, answers);
+            assert_eq!(found.len(), 1);
+            let with = Lost::Wire(wire).says(design.loom);
+            let says = format!("“parked” {with} has no steady answer: no balance");
+            assert!(found[0].says.starts_with(&says), "{}", found[0].says);
+        });
     }
 }

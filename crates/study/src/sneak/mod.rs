@@ -8,7 +8,7 @@ mod reach;
 mod tests;
 mod words;
 
-use crate::cutouts::{Restless, Unrest};
+use crate::amiss::{Amiss, Beside};
 use crate::design::Design;
 use crate::heat::Heat;
 use crate::lost::Lost;
@@ -56,37 +56,32 @@ pub struct Pulled {
 const NO_AMPS: f64 = 1e-6;
 
 /// Every sneak path: of the whole loom in every state, and with each thing lost in the states where that
-/// could change anything. The same thing found in a later state is left out.
+/// could change anything; and the losses that gave no answer. The same thing found in a later state is left out.
 pub(crate) fn find(
     d: &Design,
     states: &[State],
     seen: &[Settled],
     heat: &Arc<Heat>,
-) -> (Vec<Sneak>, Vec<Restless>) {
-    let whole: Vec<Sneak> = states
-        .par_iter()
-        .enumerate()
-        .flat_map_iter(|(i, state)| {
-            let s = &seen[i];
-            let calm = s.failure.is_none() && s.chatter.is_empty();
-            let wrong = if calm {
-                unasked(d, state, s)
-            } else {
-                Vec::new()
-            };
+) -> (Vec<Sneak>, Vec<Amiss>) {
+    let mut known: BTreeSet<PartId> = BTreeSet::new();
+    let all = |tries: &[(usize, Lost, &Settled)], known: &BTreeSet<PartId>| -> Vec<Sneak> {
+        let each = tries.par_iter().flat_map_iter(|&(index, lost, settled)| {
             let found = Found {
-                index: i,
-                state,
-                lost: Lost::Nothing,
-                settled: s,
+                index,
+                state: &states[index],
+                lost,
+                settled,
             };
-            tell(d, &found, wrong, heat)
-        })
-        .collect();
-    let known: BTreeSet<PartId> = whole.iter().map(|s| s.on).collect();
+            tell(d, &found, known, heat)
+        });
+        each.collect()
+    };
+    let whole = seen.iter().enumerate();
+    let whole: Vec<_> = whole.map(|(i, s)| (i, Lost::Nothing, s)).collect();
+    let whole = all(&whole, &known);
+    known.extend(whole.iter().map(|s| s.on));
     let losses = Lost::each(d.loom);
-    let tries = to_lose(d, states, seen, &losses);
-    let tried: Vec<(usize, Lost, Settled)> = tries
+    let tried: Vec<(usize, Lost, Settled)> = to_lose(d, states, seen, &losses)
         .par_iter()
         .map(|&(i, lost)| {
             let start = &seen[i].energised;
@@ -95,41 +90,13 @@ pub(crate) fn find(
             (i, lost, s)
         })
         .collect();
-    let shaken = tried
+    let lost: Vec<_> = tried.iter().map(|(i, lost, s)| (*i, *lost, s)).collect();
+    let amiss = lost
         .iter()
-        .filter_map(|(i, lost, s)| shaken(&states[*i], *lost, s));
-    let shaken: Vec<Restless> = shaken.collect();
-    let lost: Vec<Sneak> = tried
-        .par_iter()
-        .flat_map_iter(|(i, lost, s)| {
-            let calm = s.failure.is_none() && s.chatter.is_empty();
-            let mut wrong = if calm {
-                unasked(d, &states[*i], s)
-            } else {
-                Vec::new()
-            };
-            wrong.retain(|on| !known.contains(on));
-            let found = Found {
-                index: *i,
-                state: &states[*i],
-                lost: *lost,
-                settled: s,
-            };
-            tell(d, &found, wrong, heat)
-        })
+        .filter_map(|(i, lost, s)| Amiss::of(&states[*i], Beside::Lost(*lost), s))
         .collect();
-    (once(whole.into_iter().chain(lost)), shaken)
-}
-
-/// A relay that finds no rest once something is lost.
-fn shaken(state: &State, lost: Lost, s: &Settled) -> Option<Restless> {
-    let part = s.chattering().first().copied()?;
-    Some(Restless {
-        part,
-        state: state.name.clone(),
-        when: Unrest::Lost(lost),
-        round: s.chatter.clone(),
-    })
+    let lost = all(&lost, &known);
+    (once(whole.into_iter().chain(lost)), amiss)
 }
 
 /// The losses that could turn something on, each in its states. What carries nothing changes nothing; a
@@ -137,8 +104,7 @@ fn shaken(state: &State, lost: Lost, s: &Settled) -> Option<Restless> {
 fn to_lose(d: &Design, states: &[State], seen: &[Settled], losses: &[Lost]) -> Vec<(usize, Lost)> {
     let per_state = |(i, state): (usize, &State)| {
         let s = &seen[i];
-        let worth = s.failure.is_none() && s.chatter.is_empty();
-        if !worth {
+        if !s.rests() {
             return Vec::new();
         }
         let reach = reach::Reach::new(d, state, s);
@@ -200,14 +166,19 @@ struct Found<'a> {
     settled: &'a Settled,
 }
 
-/// Tells each with its path.
-fn tell(d: &Design, found: &Found, wrong: Vec<PartId>, heat: &Arc<Heat>) -> Vec<Sneak> {
+/// Tells each that is not known with its path.
+fn tell(d: &Design, found: &Found, known: &BTreeSet<PartId>, heat: &Arc<Heat>) -> Vec<Sneak> {
     let &Found {
         index,
         state,
         lost,
         settled: s,
     } = found;
+    if !s.rests() {
+        return Vec::new();
+    }
+    let mut wrong = unasked(d, state, s);
+    wrong.retain(|on| !known.contains(on));
     if wrong.is_empty() {
         return Vec::new();
     }
@@ -258,8 +229,7 @@ fn pulled_unasked(d: &Design, state: &State, s: &Settled) -> Vec<Pulled> {
         .collect()
 }
 
-/// The first of each: the same thing on through the same loss in another state is no news. A wire and the
-/// connector or earth at its end are one loss: the first that is found stands for them.
+/// The first of each: the same thing on through the same loss in another state is no news.
 fn once(found: impl Iterator<Item = Sneak>) -> Vec<Sneak> {
     let mut told: Vec<Sneak> = Vec::new();
     for f in found {

@@ -4,6 +4,7 @@ use super::Study;
 use super::answers::{Day, DayPart, DayPoint};
 use super::endure::circuit_named;
 use super::moment::Moment;
+use crate::amiss::Amiss;
 use crate::state::State;
 use plan::{DayPart as Wish, SupplyState};
 use quantity::Quantity;
@@ -11,11 +12,13 @@ use quantity::Quantity;
 /// Steps of a minute, or coarser so that a long list has no more than this many.
 const STEP_H: f64 = 1.0 / 60.0;
 const MOST_STEPS: f64 = 2000.0;
+/// A battery that gives less than this gives nothing, A.
+const NO_DRAW: f64 = 1e-3;
 
 /// Steps through the plan's list; none where the plan has none. It begins with a full battery.
-pub(super) fn step_through(s: &Study, wishes: &[Wish]) -> Option<Day> {
+pub(super) fn step_through(s: &Study, wishes: &[Wish]) -> Result<Option<Day>, Amiss> {
     if wishes.is_empty() {
-        return None;
+        return Ok(None);
     }
     let whole: f64 = wishes.iter().map(|w| w.hours.value.si() / 3600.0).sum();
     let mut walk = Walk {
@@ -37,11 +40,11 @@ pub(super) fn step_through(s: &Study, wishes: &[Wish]) -> Option<Day> {
         },
     };
     for wish in wishes {
-        walk.part(wish);
+        walk.part(wish)?;
     }
     let mut day = walk.day;
     day.to = walk.charge;
-    Some(day)
+    Ok(Some(day))
 }
 
 struct Walk<'a> {
@@ -57,7 +60,7 @@ struct Walk<'a> {
 }
 
 impl Walk<'_> {
-    fn part(&mut self, wish: &Wish) {
+    fn part(&mut self, wish: &Wish) -> Result<(), Amiss> {
         let s = self.study;
         let on: Vec<usize> = wish
             .on
@@ -82,7 +85,7 @@ impl Walk<'_> {
         let steps = (hours / self.step_h).ceil().max(1.0);
         let mut into = 0.0;
         for _ in 0..steps as usize {
-            into += self.step(&state, &on, hours / steps);
+            into += self.step(&state, &on, hours / steps)?;
         }
         self.hour = from_h + hours;
         self.day.parts.push(DayPart {
@@ -94,6 +97,7 @@ impl Walk<'_> {
             charge: self.charge,
             amps: into / steps,
         });
+        Ok(())
     }
 
     /// The circuits that are on: those of the list, and what is live always.
@@ -104,11 +108,11 @@ impl Walk<'_> {
     }
 
     /// One step; gives the current into the battery, A.
-    fn step(&mut self, state: &State, on: &[usize], hours: f64) -> f64 {
+    fn step(&mut self, state: &State, on: &[usize], hours: f64) -> Result<f64, Amiss> {
         let s = self.study;
-        let m = s.moments.at(state, self.charge, self.standing.as_deref());
+        let m = s.moments.at(state, self.charge, self.standing.as_deref())?;
         self.watch_cutouts(&m, on);
-        let mut amps = self.battery_takes(state, &m);
+        let mut amps = self.battery_takes(state.supply, &m);
         if self.charge <= s.store.empty_at && amps < 0.0 {
             // Empty: nothing runs until it is charged.
             self.day.flat.get_or_insert(self.hour);
@@ -124,27 +128,25 @@ impl Walk<'_> {
             volts: m.volts,
             amps,
         });
-        let change = if amps == 0.0 { 0.0 } else { change };
         self.charge = (self.charge + change * hours).clamp(0.0, 1.0);
         self.hour += hours;
         if self.charge < self.day.lowest.0 {
             self.day.lowest = (self.charge, self.hour);
         }
         self.standing = Some(m.energised);
-        amps
+        Ok(amps)
     }
 
     /// Current into the battery: what the alternator has left and the battery takes, or what it gives.
-    fn battery_takes(&self, state: &State, m: &Moment) -> f64 {
+    fn battery_takes(&self, supply: SupplyState, m: &Moment) -> f64 {
         let s = self.study;
-        let unsaid = s.unsaid.in_state(state.supply);
-        match s.moments.design.supply.alternator_amps(state.supply) {
-            Some(gives) if gives - m.alternator > unsaid && m.battery < 1e-3 => {
-                s.store.accepts(self.charge, gives - m.alternator - unsaid)
-            }
-            // An alternator at its limit gives all it has, and what is not said comes on top.
-            Some(gives) => -(m.battery + (unsaid - (gives - m.alternator)).max(0.0)),
-            _ => -(m.battery + unsaid),
+        let left = match s.moments.design.supply.alternator_amps(supply) {
+            Some(gives) => gives - m.alternator,
+            None => 0.0,
+        };
+        match m.battery < NO_DRAW {
+            true => s.store.accepts(self.charge, left),
+            false => -m.battery,
         }
     }
 

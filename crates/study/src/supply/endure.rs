@@ -3,6 +3,7 @@
 use super::Study;
 use super::answers::{Endurance, RunEnd};
 use super::moment::Moment;
+use crate::amiss::Amiss;
 use crate::state::{State, joined};
 use plan::{DayPart, SupplyState};
 
@@ -12,7 +13,7 @@ const STEP: f64 = 0.01;
 const NO_USE: f64 = 1e-3;
 
 /// Every circuit alone, what each part of the day has on with the engine off, and everything.
-pub(super) fn find(s: &Study, day: &[DayPart]) -> Vec<Endurance> {
+pub(super) fn find(s: &Study, day: &[DayPart]) -> Result<Vec<Endurance>, Amiss> {
     let loom = s.moments.design.loom;
     let always = always_live(s);
     let mut sets: Vec<(String, Vec<usize>, Vec<usize>)> = Vec::new();
@@ -47,7 +48,10 @@ pub(super) fn find(s: &Study, day: &[DayPart]) -> Vec<Endurance> {
         add(format!("{} ({})", part.what, joined(&names)), circuits);
     }
     sets.into_iter()
-        .filter_map(|(what, circuits, named)| run(s, what, circuits, &named))
+        .filter_map(|(what, circuits, named)| {
+            let state = engine_off(s, &circuits)?;
+            Some(run(s, &state, what, circuits, &named))
+        })
         .collect()
 }
 
@@ -85,9 +89,13 @@ fn engine_off(s: &Study, circuits: &[usize]) -> Option<State> {
 }
 
 /// A run ends when the last of the circuits that it is named for goes out, or at the reserve.
-fn run(s: &Study, what: String, circuits: Vec<usize>, named: &[usize]) -> Option<Endurance> {
-    let state = engine_off(s, &circuits)?;
-    let unsaid = s.unsaid.in_state(state.supply);
+fn run(
+    s: &Study,
+    state: &State,
+    what: String,
+    circuits: Vec<usize>,
+    named: &[usize],
+) -> Result<Endurance, Amiss> {
     let (mut charge, mut hours, mut standing) = (1.0, 0.0, None);
     let mut used = 0.0;
     let mut end = if s.reserve >= 1.0 {
@@ -96,24 +104,23 @@ fn run(s: &Study, what: String, circuits: Vec<usize>, named: &[usize]) -> Option
         RunEnd::Reserve
     };
     while charge > s.reserve + 1e-9 {
-        let m = s.moments.at(&state, charge, standing.as_deref());
+        let m = s.moments.at(state, charge, standing.as_deref())?;
         if let Some(over) = over(s, &m, named) {
             end = over;
             break;
         }
-        let amps = m.battery + unsaid;
-        if amps < NO_USE {
+        if m.battery < NO_USE {
             (hours, end) = (f64::INFINITY, RunEnd::Never);
             break;
         }
         let step = STEP.min(charge - s.reserve);
-        let lasts = step / s.store.taken_per_hour(amps);
+        let lasts = step / s.store.taken_per_hour(m.battery);
         hours += lasts;
-        used += amps * lasts;
+        used += m.battery * lasts;
         charge -= step;
         standing = Some(m.energised);
     }
-    Some(Endurance {
+    Ok(Endurance {
         what,
         circuits,
         supply: state.supply,

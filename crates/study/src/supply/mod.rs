@@ -12,18 +12,21 @@ mod moment;
 mod parked;
 mod recharge;
 mod reserve;
+mod unsaid;
 
 pub use answers::*;
 
+use crate::amiss::Amiss;
 use crate::answers::Answers;
 use crate::design::{Design, Habits};
 use battery::Store;
 use loom::{Assumed, Assumption, Loom};
 use moment::Moments;
-use plan::{DayPart as Wish, SupplyState};
+use plan::DayPart as Wish;
 use quantity::{Quantity, ThermodynamicTemperature};
 use std::sync::Arc;
 use stock::Stock;
+use unsaid::Unsaid;
 
 /// What is asked of the supply.
 #[derive(Clone, Copy, Debug)]
@@ -34,25 +37,25 @@ pub struct SupplyAsk<'a> {
     pub day: &'a [Wish],
 }
 
-/// Studies the supply of a loom that was studied.
+/// Studies the supply of a loom that was studied; or tells the moment that could not be solved.
 pub fn supply(
     loom: &Loom,
     stock: &Stock,
     habits: &Habits,
     answers: &Answers,
     ask: &SupplyAsk,
-) -> SupplyAnswers {
+) -> Result<SupplyAnswers, Amiss> {
     let mut design = Design::new(loom, stock, habits);
     design.choice = answers.choice.clone();
     let heat = Arc::clone(&answers.heat);
     let mut heard: Vec<Assumption> = Vec::new();
     let assumed = Assumed::default();
     let store = Store::new(&design, ask.battery.si(), &assumed, &mut heard);
-    let unsaid = Unsaid::new(&design, &assumed, &mut heard);
     let moments = Moments {
         design: &design,
         heat,
         kelvin: ask.battery.si(),
+        unsaid: Unsaid::new(&design, &assumed, &mut heard),
     };
     let reserve = reserve::find(&design, &store, &mut heard);
     let study = Study {
@@ -60,19 +63,18 @@ pub fn supply(
         reserve: reserve.charge.max(store.empty_at),
         store,
         never: reserve.rule == ReserveRule::Never,
-        unsaid,
     };
-    SupplyAnswers {
+    Ok(SupplyAnswers {
         celsius: ask.battery.si() - 273.15,
         usable_ah: study.store.usable_ah,
-        balance: balance::find(&study),
-        endurance: endure::find(&study, ask.day),
-        parked: parked::find(&study),
-        recharge: recharge::find(&study),
-        day: day::step_through(&study, ask.day),
+        balance: balance::find(&study)?,
+        endurance: endure::find(&study, ask.day)?,
+        parked: parked::find(&study)?,
+        recharge: recharge::find(&study)?,
+        day: day::step_through(&study, ask.day)?,
         reserve,
         assumptions: heard,
-    }
+    })
 }
 
 /// What every question here needs.
@@ -83,37 +85,4 @@ struct Study<'a> {
     reserve: f64,
     /// Whether even a full battery does not hold the starter.
     never: bool,
-    unsaid: Unsaid,
-}
-
-/// What the vehicle itself draws where the plan does not say, A.
-struct Unsaid {
-    parked: f64,
-    key_on: f64,
-    running: f64,
-}
-
-impl Unsaid {
-    fn new(d: &Design, assumed: &Assumed, heard: &mut Vec<Assumption>) -> Self {
-        let v = &d.loom.supply.vehicle;
-        // A battery that starts no engine has no vehicle on it.
-        let mut unless = |said: bool, name: &str| match said || d.supply.starter <= 0.0 {
-            true => 0.0,
-            false => assumed.number(name, heard) * 12.0 / d.nominal(),
-        };
-        Self {
-            parked: unless(v.parked.is_some(), "parked draw"),
-            key_on: unless(v.key_on.is_some(), "key-on draw"),
-            running: unless(v.driving.is_some(), "running draw"),
-        }
-    }
-
-    fn in_state(&self, supply: SupplyState) -> f64 {
-        match supply {
-            SupplyState::Parked => self.parked,
-            SupplyState::KeyOn => self.key_on,
-            SupplyState::Idling | SupplyState::Driving => self.running,
-            SupplyState::Cranking => 0.0,
-        }
-    }
 }

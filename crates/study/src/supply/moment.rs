@@ -1,5 +1,7 @@
 //! One moment: the network solved at a charge, with loads that switch themselves at their mean.
 
+use super::unsaid::Unsaid;
+use crate::amiss::{Amiss, Beside};
 use crate::design::Design;
 use crate::heat::Heat;
 use crate::network::Piece;
@@ -14,7 +16,7 @@ pub(super) struct Moment {
     pub battery: f64,
     /// Current that the alternator gives, A.
     pub alternator: f64,
-    /// Current that the vehicle itself draws, A.
+    /// Current that the vehicle itself draws, said and assumed, A.
     pub vehicle: f64,
     /// Voltage at the posts, V.
     pub volts: f64,
@@ -32,15 +34,17 @@ pub(super) struct Moments<'a> {
     pub heat: Arc<Heat>,
     /// Temperature of the battery, K.
     pub kelvin: f64,
+    pub unsaid: Unsaid,
 }
 
 impl Moments<'_> {
     /// A state at a charge; relays and cut-outs start as `from` left them. They turn on what the loads draw
     /// while they are on; what is used over time is the mean.
-    pub fn at(&self, state: &State, charge: f64, from: Option<&[bool]>) -> Moment {
+    pub fn at(&self, state: &State, charge: f64, from: Option<&[bool]>) -> Result<Moment, Amiss> {
         let d = self.design;
         let full = View {
             battery: Some((charge, self.kelvin)),
+            unsaid: self.unsaid.in_state(state.supply),
             ..View::default()
         };
         let turned = settle::glance_as(d, state, full, &self.heat, from);
@@ -50,8 +54,14 @@ impl Moments<'_> {
             ..full
         };
         let s = settle::glance_as(d, state, mean, &self.heat, Some(&turned.energised));
+        for s in [&turned, &s] {
+            let amiss = Amiss::of(state, Beside::Charge(charge), s);
+            if let Some(amiss) = amiss.filter(|_| s.failure.is_some()) {
+                return Err(amiss);
+            }
+        }
         let given = |wanted: Piece| amps_of(&s, wanted).map_or(0.0, |a| -a);
-        Moment {
+        Ok(Moment {
             battery: given(Piece::Battery),
             alternator: given(Piece::Alternator),
             vehicle: amps_of(&s, Piece::Vehicle).unwrap_or(0.0),
@@ -59,7 +69,7 @@ impl Moments<'_> {
             weak: weak(d, state, &turned),
             restless: turned.chattering(),
             energised: s.energised,
-        }
+        })
     }
 
     /// A state with these circuits on and everything else as it rests, with the signals that they want.

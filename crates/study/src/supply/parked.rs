@@ -3,6 +3,7 @@
 
 use super::Study;
 use super::answers::Parked;
+use crate::amiss::Amiss;
 use plan::SupplyState;
 
 /// Charge is followed in steps of this much.
@@ -10,27 +11,24 @@ const STEP: f64 = 0.01;
 /// Less than this added is no draw that anybody would unplug something for, A.
 const NO_USE: f64 = 2e-3;
 
-pub(super) fn find(s: &Study) -> Parked {
+pub(super) fn find(s: &Study) -> Result<Parked, Amiss> {
     let state = s.moments.state(SupplyState::Parked, &[]);
     let self_a = s.store.self_amps();
-    let (mut charge, mut hours, mut standing) = (1.0, 0.0, None);
-    let mut first = None;
+    let full = s.moments.at(&state, 1.0, None)?;
+    let (vehicle_a, added_a) = (full.vehicle, (full.battery - full.vehicle).max(0.0));
+    let (mut m, mut charge, mut hours) = (full, 1.0, 0.0);
     while charge > s.reserve + 1e-9 {
-        let m = s.moments.at(&state, charge, standing.as_deref());
-        let vehicle_a = m.vehicle + s.unsaid.parked;
-        first.get_or_insert((vehicle_a, m.battery - m.vehicle));
         let step = STEP.min(charge - s.reserve);
-        hours += step / s.store.taken_per_hour(m.battery + s.unsaid.parked + self_a);
+        hours += step / s.store.taken_per_hour(m.battery + self_a);
         charge -= step;
-        standing = Some(m.energised);
+        m = s.moments.at(&state, charge, Some(&m.energised))?;
     }
-    let (vehicle_a, added_a) = first.unwrap_or((s.unsaid.parked, 0.0));
     let alone = (1.0 - s.reserve) / s.store.taken_per_hour(vehicle_a + self_a) / 24.0;
-    Parked {
+    Ok(Parked {
         vehicle_a,
-        added_a: added_a.max(0.0),
+        added_a,
         self_a,
         days: hours / 24.0,
         days_without: (added_a > NO_USE).then_some(alone),
-    }
+    })
 }

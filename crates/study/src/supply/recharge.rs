@@ -2,16 +2,17 @@
 
 use super::Study;
 use super::answers::Recharge;
+use crate::amiss::Amiss;
 use plan::SupplyState;
 
 /// The last of a charge takes for ever: this counts as full.
 const FULL: f64 = 0.95;
 const STEP: f64 = 0.01;
 
-pub(super) fn find(s: &Study) -> Vec<Recharge> {
+pub(super) fn find(s: &Study) -> Result<Vec<Recharge>, Amiss> {
     let of = |supply: SupplyState| {
-        s.moments.design.supply.alternator_amps(supply)?;
-        Some(run(s, supply))
+        let gives = s.moments.design.supply.alternator_amps(supply)?;
+        Some(run(s, supply, gives))
     };
     [SupplyState::Idling, SupplyState::Driving]
         .into_iter()
@@ -19,16 +20,10 @@ pub(super) fn find(s: &Study) -> Vec<Recharge> {
         .collect()
 }
 
-fn run(s: &Study, supply: SupplyState) -> Recharge {
+fn run(s: &Study, supply: SupplyState, gives: f64) -> Result<Recharge, Amiss> {
     let state = s.moments.state(supply, &[]);
-    let m = s.moments.at(&state, 1.0, None);
-    let gives = s
-        .moments
-        .design
-        .supply
-        .alternator_amps(supply)
-        .unwrap_or(0.0);
-    let left = gives - m.alternator - m.battery - s.unsaid.in_state(supply);
+    let m = s.moments.at(&state, 1.0, None)?;
+    let left = gives - m.alternator - m.battery;
     let from = s.reserve.min(FULL);
     let (mut charge, mut hours) = (from, 0.0);
     while charge < FULL - 1e-9 {
@@ -41,11 +36,11 @@ fn run(s: &Study, supply: SupplyState) -> Recharge {
         hours += step / per_hour;
         charge += step;
     }
-    Recharge {
+    Ok(Recharge {
         supply,
         from,
         to: FULL,
         amps: s.store.accepts(from, left),
         hours,
-    }
+    })
 }
