@@ -5,7 +5,7 @@
 use super::tolerance::Tolerance::Relative;
 use super::tolerance::near;
 use crate::walk::Walk;
-use job::study::{Direction, Lost, Sneak, Through};
+use job::study::{Direction, Lost, Piece, Sneak};
 use physics::network::{Knobs, Law, Network, Node, solve};
 
 /// Three equal resistances in a row across the battery: each gets a third of its voltage, and a third of the
@@ -76,12 +76,12 @@ fn in_a_plan() {
     near("the current", s.amps.abs(), posts / 9.0, Relative(0.02));
     let load = |name: &str| {
         let part = walk.part_of(name).unwrap_or_else(|| panic!("no {name}"));
-        Through::Load(part)
+        Piece::Load(part)
     };
-    let ways: Vec<(Through, Direction)> = s
+    let ways: Vec<(Piece, Direction)> = s
         .path
         .iter()
-        .filter(|s| matches!(s.through, Through::Load(_)))
+        .filter(|s| matches!(s.through, Piece::Load(_)))
         .map(|s| (s.through, s.way))
         .collect();
     assert_eq!(

@@ -5,11 +5,13 @@
 //! Absent from this room: what a plan or a stock table means, anything electrical, how a face
 //! renders a finding.
 
+mod joined;
 mod keys;
 mod near;
 mod read;
 mod tell;
 
+pub use joined::joined;
 pub use keys::Keys;
 pub use near::nearest;
 pub use read::read_toml;

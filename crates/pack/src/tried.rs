@@ -1,6 +1,7 @@
 //! Which states were tried, in a sentence or two: how many out of how many, and how they were chosen.
 
-use crate::words::{counted, joined};
+use crate::words::counted;
+use finding::joined;
 use plan::SupplyState;
 use quantity::figures;
 use study::{Answers, Tried};

@@ -93,15 +93,6 @@ pub(crate) fn degrees(c: f64) -> String {
     celsius(c).show()
 }
 
-/// "a", "a and b", "a, b and c".
-pub(crate) fn joined(words: &[&str]) -> String {
-    match words {
-        [] => String::new(),
-        [one] => (*one).to_owned(),
-        [first @ .., last] => format!("{} and {last}", first.join(", ")),
-    }
-}
-
 /// "1 switch", "3 switches", "no switch".
 pub(crate) fn counted(n: usize, one: &str, many: &str) -> String {
     match n {
@@ -172,7 +163,6 @@ mod tests {
 
     #[test]
     fn lists_and_counts_are_told_as_people_say_them() {
-        assert_eq!(joined(&["lamp", "pump", "fan"]), "lamp, pump and fan");
         assert_eq!(counted(0, "switch", "switches"), "no switch");
         assert_eq!(counted(3, "switch", "switches"), "3 switches");
         assert_eq!(capital("earth"), "Earth");

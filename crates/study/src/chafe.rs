@@ -50,12 +50,6 @@ pub struct Chafe {
     pub on: Touch,
 }
 
-/// Through a feed or signal whose fuse the plan does not say, this is a short: no load of a plan's draws it that
-/// way. Our own, no source.
-const SHORT_AMPS: f64 = 50.0;
-/// A fuse that gets this many times its rating counts as opening: every class promises it there.
-const OPENS_AT: f64 = 2.0;
-
 /// Every wire of every switch.
 pub(crate) fn all(d: &Design, heat: &Arc<Heat>) -> Vec<Chafe> {
     let mut found = Vec::new();
@@ -140,11 +134,12 @@ fn touched(
 }
 
 fn judge(d: &Design, state: &State, s: &Settled) -> Touch {
+    let opens_at = d.limits.value("fuse opens");
     let opening = d.loom.each_part().filter_map(|(id, p)| {
         let (_, rating) = matches!(p.kind, PartKind::Fuse(_)).then(|| d.fuse(id))??;
         let amps = s.part_amps[id.0 as usize].abs();
         let times = amps / quantity::Quantity::si(rating.amps);
-        (times >= OPENS_AT).then_some((id, times))
+        (times >= opens_at).then_some((id, times))
     });
     // Of several in a row the smallest gets most for its rating.
     if let Some((fuse, times)) = opening.max_by(|a, b| a.1.total_cmp(&b.1)) {
@@ -158,7 +153,10 @@ fn judge(d: &Design, state: &State, s: &Settled) -> Touch {
         };
         let rating = rating.map(quantity::Quantity::si);
         let amps = s.part_amps[id.0 as usize].abs();
-        let short = rating.map_or(SHORT_AMPS, |r| r * OPENS_AT);
+        let short = rating.map_or_else(
+            || d.limits.value("short through an unknown fuse"),
+            |r| r * opens_at,
+        );
         (amps >= short).then_some(Touch::OpensVehicles { amps, rating })
     });
     if let Some(touch) = sources.next() {

@@ -53,7 +53,7 @@ pub use recalled::Recalled;
 pub use relays::Flip;
 pub use settle::Settled;
 pub use size::Verdict;
-pub use sneak::{Direction, Pulled, Sneak, Step, Through};
+pub use sneak::{Direction, Pulled, Sneak, Step};
 pub use state::{Position, State};
 pub use supply::*;
 pub use survey::{Seen, Sight};

@@ -8,6 +8,7 @@ use crate::settle::View;
 use crate::state::{Position, State};
 use crate::supply_side::{alternator_law, battery_law, steady_draw, vehicle_amps};
 use loom::{PartId, PartKind, PinId, WireId};
+use petgraph::unionfind::UnionFind;
 use physics::network::Law;
 use physics::{battery, coil, conductor};
 use plan::{Chemistry, EarthReturn, FeedKind, SupplyState};
@@ -352,16 +353,15 @@ impl Draft<'_> {
                 }
             }
         }
-        let mut groups = Groups::new(count);
+        let mut groups = UnionFind::new(count);
         for e in &elements {
-            groups.join(e.a, e.b);
+            groups.union(e.a, e.b);
         }
-        let home = groups.root(0);
         let mut number: Vec<Option<usize>> = vec![None; count];
         number[0] = Some(0);
         let mut nodes = 1;
         for (n, place) in number.iter_mut().enumerate().skip(1) {
-            if n != node(minus) && groups.root(n) == home {
+            if n != node(minus) && groups.equiv(n, 0) {
                 *place = Some(nodes);
                 nodes += 1;
             }
@@ -392,29 +392,6 @@ pub(crate) fn chemistry(c: Chemistry) -> battery::Chemistry {
 /// Temperature of a coil: its place's, and its own rise once it has been on.
 pub(crate) fn coil_kelvin(d: &Design, supply: SupplyState, place: loom::PlaceId, on: bool) -> f64 {
     d.around(supply, place) + if on { coil::RISE_AT_NOMINAL_K } else { 0.0 }
-}
-
-/// Nodes that are joined to one another.
-pub(crate) struct Groups(Vec<usize>);
-
-impl Groups {
-    pub(crate) fn new(count: usize) -> Self {
-        Self((0..count).collect())
-    }
-
-    pub(crate) fn root(&mut self, mut n: usize) -> usize {
-        while self.0[n] != n {
-            self.0[n] = self.0[self.0[n]];
-            n = self.0[n];
-        }
-        n
-    }
-
-    pub(crate) fn join(&mut self, a: usize, b: usize) {
-        let (a, b) = (self.root(a), self.root(b));
-        // The lower number leads, so that the reference stays at the head of its own.
-        self.0[a.max(b)] = a.min(b);
-    }
 }
 
 /// A law with a part of its current.

@@ -190,13 +190,23 @@ fn decides(d: &Design, name: &str) -> bool {
         }
         "regulated volts" | "regulated spread" => alternator.is_some_and(|a| a.volts.is_none()),
         "regulation" | "float charge" => alternator.is_some(),
-        "cut-out contact" => any(|k| matches!(k, PartKind::Cutout(_))),
+        "cut-out contact"
+        | "cut-out far too low"
+        | "cut-out opens at"
+        | "cut-out below rest"
+        | "cut-out closes at" => any(|k| matches!(k, PartKind::Cutout(_))),
+        "something works" => any(|k| {
+            matches!(k, PartKind::Signal(s) if s.lamp.is_none())
+                || matches!(k, PartKind::Feed(f) if f.kind == FeedKind::IgnitionTap)
+        }),
         "post clamp" => any(|k| matches!(k, PartKind::Feed(f) if f.kind == FeedKind::BatteryPost)),
         // Of the supply over time, which lists its own, of comparisons, or always chosen from stock.
         "charge that cranks"
         | "least charge of lead"
         | "least charge of lithium"
         | "touch"
+        | "fuse opens"
+        | "short through an unknown fuse"
         | "switch contact" => false,
         _ => true,
     }

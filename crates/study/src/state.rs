@@ -1,6 +1,7 @@
 //! A state: the position of every switch together with a supply state and the signals that are
 //! there. Which states are tried is `combine`'s.
 
+use finding::joined;
 use loom::{Loom, PartId};
 use plan::SupplyState;
 
@@ -83,15 +84,6 @@ fn named(loom: &Loom, supply: SupplyState, positions: &[Position], signals: &[Pa
         name += &format!(", with {}", joined(&labels));
     }
     name
-}
-
-/// "a, b and c".
-pub(crate) fn joined(words: &[&str]) -> String {
-    match words {
-        [] => String::new(),
-        [one] => (*one).to_owned(),
-        [first @ .., last] => format!("{} and {last}", first.join(", ")),
-    }
 }
 
 fn turned(loom: &Loom, positions: &[Position]) -> String {

@@ -9,6 +9,9 @@ use physics::{alternator, battery};
 use plan::SupplyState;
 use quantity::Quantity;
 
+/// Hours of the rated discharge: capacities are printed at the 20-hour rate.
+pub(crate) const RATED_HOURS: f64 = 20.0;
+
 /// What the plan says of the supply, with what was assumed where it is silent.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct SupplySide {
@@ -159,7 +162,7 @@ pub(crate) fn battery_ohms(d: &Design, charge: f64, kelvin: f64) -> f64 {
         return ohms;
     }
     let flat = battery::open_circuit_volts(kind, 0.0, d.nominal());
-    let rated = d.loom.supply.battery.capacity.si() / 3600.0 / 20.0;
+    let rated = d.loom.supply.battery.capacity.si() / 3600.0 / RATED_HOURS;
     ohms + battery::knee_ohms(flat, d.nominal() / 12.0, rated, charge)
 }
 

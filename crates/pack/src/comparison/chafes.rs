@@ -4,11 +4,12 @@
 use super::{Two, column, forms};
 use crate::content::{Align, Block, Section, Table};
 use crate::report::Subject;
-use crate::words::{amps, counted, joined, several};
+use crate::words::{amps, counted, several};
+use finding::joined;
 use loom::{PartId, PartKind};
 use quantity::figures;
 use std::collections::BTreeSet;
-use study::{Chafe, Touch};
+use study::{Chafe, Limits, Touch};
 
 /// Every switch's wires.
 pub(super) fn section(two: &Two) -> Section {
@@ -34,12 +35,30 @@ pub(super) fn section(two: &Two) -> Section {
         blocks.push(Block::Table(table(two, &differ)));
     }
     blocks.extend(alike(two, &differ).map(Block::Text));
+    blocks.push(Block::Text(reckoned()));
     blocks.extend(forms::conclusion(two, &differ).map(Block::Text));
     Section {
         id: "chafe",
         title: title.into(),
         blocks,
     }
+}
+
+/// On whose word.
+fn reckoned() -> String {
+    let limits = Limits::default();
+    let row = |name: &str| {
+        let r = limits.row(name);
+        let value = figures(r.value, 3);
+        format!("{value} {}: {}", r.unit, r.cite())
+    };
+    format!(
+        "How it is reckoned: a touch has {}. A fuse counts as opening at {}. Where the plan does not say the vehicle's own \
+         fuse, a short is {}.",
+        row("touch"),
+        row("fuse opens"),
+        row("short through an unknown fuse")
+    )
 }
 
 /// The circuits with a switch in either plan, the first's first.

@@ -3,7 +3,8 @@
 use super::chafes::{called, touches};
 use super::{NO_WIRE, Two};
 use crate::report::Subject;
-use crate::words::{counted, joined};
+use crate::words::counted;
+use finding::joined;
 use loom::{PartId, PartKind};
 use plan::SwitchBreaks;
 use quantity::figures;

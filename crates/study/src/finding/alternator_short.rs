@@ -1,6 +1,6 @@
 //! The battery feeds the vehicle although the engine runs.
 
-use super::{About, lasting};
+use super::{About, short};
 use crate::answers::Answers;
 use crate::design::Design;
 use finding::{Finding, Weight};
@@ -16,22 +16,17 @@ pub(super) const ABOUT: About = About {
 };
 
 fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
-    let post = d.loom.parts[0].pins[0];
     let Some(gives) = d.supply.alternator_amps(SupplyState::Driving) else {
         return vec![none(d)];
     };
-    // Below the battery's own rested voltage it is the battery that gives.
-    let rested = d.rested_volts(1.0);
-    let mut driving = lasting(answers).filter(|s| s.state.supply == SupplyState::Driving);
-    let short = driving.find(|s| s.settled.at(post) < rested);
-    let told = short.map(|s| {
+    let told = short(d, answers, SupplyState::Driving).map(|(s, volts)| {
         ABOUT.at(
             [d.loom.parts[0].name.clone()],
             format!(
                 "in “{}” more is drawn than the {} that the hot alternator gives: the posts are at {} V, and the battery runs down while driving",
                 s.state.name,
                 quantity::amperes(gives).show(),
-                figures(s.settled.at(post), 3)
+                figures(volts, 3)
             ),
             "fewer things on at once, or a larger alternator",
         )

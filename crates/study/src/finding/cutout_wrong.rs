@@ -17,6 +17,7 @@ pub(super) const ABOUT: About = About {
 };
 
 fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
+    let part = |name: &str| d.limits.value(name);
     let (empty, charging) = (d.rested_volts(0.1), d.supply.regulated);
     let resting = d.rested_volts(d.supply.charge);
     let mut found = Vec::new();
@@ -28,7 +29,7 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
             Some(_) => charging,
             None => d.rested_volts(1.0),
         };
-        let what = if c.opens.si() < empty - 0.1 * d.nominal() {
+        let what = if c.opens.si() < empty - part("cut-out far too low") * d.nominal() {
             format!(
                 "opens at {}, and even a battery at a tenth of its charge rests at {} V: it protects nothing",
                 c.opens.show(),
@@ -50,13 +51,17 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
         } else {
             continue;
         };
+        let below = part("cut-out below rest") * d.nominal();
+        let opens = d.rested_volts(part("cut-out opens at")) - below;
+        let full = d.rested_volts(1.0);
+        let closes = full + part("cut-out closes at") * (back - full);
         found.push(ABOUT.at(
             [p.name.clone()],
             format!("{} ({}) {what}", p.name, p.label),
             format!(
                 "about opens = \"{} V\", closes = \"{} V\" on this battery: at a third of its charge, and above what it rests at when full",
-                figures(d.rested_volts(0.35) - 0.02 * d.nominal(), 3),
-                figures(0.7 * d.rested_volts(1.0) + 0.3 * back, 3)
+                figures(opens, 3),
+                figures(closes, 3)
             ),
         ));
     }

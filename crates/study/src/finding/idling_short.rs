@@ -1,6 +1,6 @@
 //! At idle the alternator gives less than is drawn, and the battery makes up the rest.
 
-use super::{About, lasting};
+use super::{About, short};
 use crate::answers::Answers;
 use crate::design::Design;
 use finding::{Finding, Weight};
@@ -17,23 +17,17 @@ pub(super) const ABOUT: About = About {
 };
 
 fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
-    let post = d.loom.parts[0].pins[0];
-    let rested = d.rested_volts(1.0);
     let Some(gives) = d.supply.alternator_amps(SupplyState::Idling) else {
         return Vec::new();
     };
-    let idling = lasting(answers).filter(|s| s.state.supply == SupplyState::Idling);
-    let short = idling
-        .filter(|s| s.settled.at(post) < rested)
-        .min_by(|a, b| a.settled.at(post).total_cmp(&b.settled.at(post)));
-    let told = short.map(|s| {
+    let told = short(d, answers, SupplyState::Idling).map(|(s, volts)| {
         ABOUT.at(
             [d.loom.parts[0].name.clone()],
             format!(
                 "in “{}” more is drawn than the {} that the hot alternator gives at idle: the posts are at {} V, and the battery runs down",
                 s.state.name,
                 amperes(gives).show(),
-                figures(s.settled.at(post), 3)
+                figures(volts, 3)
             ),
             "fewer things on while standing with the engine running, or a faster idle; `spurline supply` says for how long",
         )

@@ -164,14 +164,26 @@ fn overloaded<'a>(
         .filter(move |(part, _)| kind(&part.kind))
 }
 
-pub(crate) use dead_load::lowest;
-
 /// The states that came to rest and last: not cranking.
 fn lasting(answers: &Answers) -> impl Iterator<Item = &StateAnswer> {
     answers
         .states
         .iter()
         .filter(|s| crate::survey::lasts(&s.state, &s.settled))
+}
+
+/// The state with the engine so running in which the posts are lowest, with their volts, if they fall below the
+/// battery's own rested voltage: then it is the battery that gives.
+fn short<'a>(
+    d: &Design,
+    answers: &'a Answers,
+    supply: plan::SupplyState,
+) -> Option<(&'a StateAnswer, f64)> {
+    let post = d.loom.parts[0].pins[0];
+    let running = lasting(answers).filter(|s| s.state.supply == supply);
+    let each = running.map(|s| (s, s.settled.at(post)));
+    each.min_by(|a, b| a.1.total_cmp(&b.1))
+        .filter(|(_, volts)| *volts < d.rested_volts(1.0))
 }
 
 /// The states that could be solved.

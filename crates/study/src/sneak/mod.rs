@@ -12,6 +12,7 @@ use crate::amiss::{Amiss, Beside};
 use crate::design::Design;
 use crate::heat::Heat;
 use crate::lost::Lost;
+use crate::network::Piece;
 use crate::on::unasked;
 use crate::settle::{self, Settled};
 use crate::state::State;
@@ -20,7 +21,7 @@ use rayon::prelude::*;
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
-pub use path::{Direction, Step, Through};
+pub use path::{Direction, Step};
 pub(crate) use words::words;
 
 /// Something on that nobody asked for.
@@ -194,9 +195,9 @@ fn tell(d: &Design, found: &Found, known: &BTreeSet<PartId>, heat: &Arc<Heat>) -
             let mine = |r: &&Pulled| d.loom.part(r.relay).circuit == p.circuit && is_load;
             let relays: Vec<Pulled> = pulled.iter().filter(mine).copied().collect();
             let through = match relays.first() {
-                Some(r) => Through::Coil(r.relay),
-                None if is_load => Through::Load(on),
-                None => Through::OwnLamp(on),
+                Some(r) => Piece::Coil(r.relay),
+                None if is_load => Piece::Load(on),
+                None => Piece::OwnLamp(on),
             };
             let volts = match is_load {
                 true => s.across(p.pins[0], p.pins[1]),

@@ -3,30 +3,6 @@
 
 use crate::network::{Model, Piece};
 use crate::settle::Settled;
-use loom::{PartId, WireId};
-
-/// What a path is followed through.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Through {
-    /// A load.
-    Load(PartId),
-    /// A relay's coil.
-    Coil(PartId),
-    /// The vehicle's own lamps on a signal.
-    OwnLamp(PartId),
-    /// A fuse.
-    Fuse(PartId),
-    /// A contact of a relay, a switch or a cut-out.
-    Contact(PartId),
-    /// The vehicle's wiring to a feed or a signal.
-    Feed(PartId),
-    /// What a cut-out draws for itself.
-    Sense(PartId),
-    /// An earth point, into the body.
-    Earth(PartId),
-    /// A wire.
-    Wire(WireId),
-}
 
 /// Which way current goes through a thing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -41,7 +17,7 @@ pub enum Direction {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Step {
     /// Through what.
-    pub through: Through,
+    pub through: Piece,
     /// Which way.
     pub way: Direction,
 }
@@ -59,13 +35,8 @@ impl<'a> Flows<'a> {
     }
 
     /// The way through a thing, from the battery out and back.
-    pub fn path(&self, through: Through) -> Vec<Step> {
-        let Some(at) = self
-            .model
-            .elements
-            .iter()
-            .position(|e| self.is(e.piece, through))
-        else {
+    pub fn path(&self, through: Piece) -> Vec<Step> {
+        let Some(at) = self.model.elements.iter().position(|e| e.piece == through) else {
             return Vec::new();
         };
         let e = &self.model.elements[at];
@@ -77,11 +48,7 @@ impl<'a> Flows<'a> {
         steps.reverse();
         steps.push(at);
         steps.extend(self.follow(leaves, 1.0));
-        steps.into_iter().filter_map(|i| self.step(i)).collect()
-    }
-
-    fn is(&self, piece: Piece, through: Through) -> bool {
-        through_of(piece) == Some(through)
+        steps.into_iter().map(|i| self.step(i)).collect()
     }
 
     /// From a node along the strongest current, with it (1) or against it (−1), to a supply.
@@ -122,36 +89,13 @@ impl<'a> Flows<'a> {
         steps
     }
 
-    fn step(&self, element: usize) -> Option<Step> {
-        Some(Step {
-            through: through_of(self.model.elements[element].piece)?,
+    fn step(&self, element: usize) -> Step {
+        Step {
+            through: self.model.elements[element].piece,
             way: match self.model.amps[element] >= 0.0 {
                 true => Direction::Forwards,
                 false => Direction::Backwards,
             },
-        })
-    }
-}
-
-fn through_of(piece: Piece) -> Option<Through> {
-    Some(match piece {
-        Piece::Load(p) => Through::Load(p),
-        Piece::Coil(p) => Through::Coil(p),
-        Piece::OwnLamp(p) => Through::OwnLamp(p),
-        Piece::Fuse(p) => Through::Fuse(p),
-        Piece::Contact(p) => Through::Contact(p),
-        Piece::Feed(p) => Through::Feed(p),
-        Piece::Sense(p) => Through::Sense(p),
-        Piece::Body(p) => Through::Earth(p),
-        Piece::Wire(w) => Through::Wire(w),
-        Piece::Mate(_)
-        | Piece::Float
-        | Piece::Chafe
-        | Piece::Battery
-        | Piece::Alternator
-        | Piece::Vehicle
-        | Piece::Spare(_) => {
-            return None;
         }
-    })
+    }
 }

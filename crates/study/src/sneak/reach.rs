@@ -4,10 +4,11 @@
 
 use crate::design::Design;
 use crate::lost::Lost;
-use crate::network::{Groups, Inner, Model, Piece, model};
+use crate::network::{Inner, Model, Piece, model};
 use crate::settle::{Settled, View};
 use crate::state::State;
 use loom::{PartId, PartKind};
+use petgraph::unionfind::UnionFind;
 
 /// What an element would mean if it hung on a piece that was cut off.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -86,17 +87,16 @@ impl Reach {
 
 /// By node: whether what joins holds it to one of the battery's posts.
 fn held(m: &Model, meanings: &[Meaning], gone: &dyn Fn(Piece) -> bool) -> Vec<bool> {
-    let mut groups = Groups::new(m.nodes);
+    let mut groups = UnionFind::new(m.nodes);
     for (e, meaning) in m.elements.iter().zip(meanings) {
         if *meaning == Meaning::Joins && !gone(e.piece) {
-            groups.join(e.a, e.b);
+            groups.union(e.a, e.b);
         }
     }
     let battery = m.elements.iter().find(|e| e.piece == Piece::Battery);
     let plus = battery.map_or(0, |e| e.a);
-    let posts = [groups.root(0), groups.root(plus)];
     (0..m.nodes)
-        .map(|n| posts.contains(&groups.root(n)))
+        .map(|n| groups.equiv(n, 0) || groups.equiv(n, plus))
         .collect()
 }
 

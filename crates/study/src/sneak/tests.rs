@@ -1,7 +1,7 @@
 //! A loom that is built otherwise than its plan says: a sneak path with nothing lost. No plan gives one,
 //! since the loom follows from the plan; a slip of the hand does.
 
-use crate::{Direction, Habits, Lost, Through, study};
+use crate::{Direction, Habits, Lost, Piece, study};
 use finding::Weight;
 use plan::Plan;
 use stock::Stock;
@@ -45,9 +45,9 @@ fn a_pump_earthed_to_a_lamp_is_found_with_its_path() {
         .iter()
         .find(|s| s.lost == Lost::Nothing && s.on == lamp)
         .expect("the lamp glows though only the pump is on");
-    let step = sneak.path.iter().find(|s| s.through == Through::Load(pump));
+    let step = sneak.path.iter().find(|s| s.through == Piece::Load(pump));
     assert_eq!(step.map(|s| s.way), Some(Direction::Forwards));
-    assert!(sneak.path.iter().any(|s| s.through == Through::Load(lamp)));
+    assert!(sneak.path.iter().any(|s| s.through == Piece::Load(lamp)));
     let told = answers.findings.iter().find(|f| f.id == "sneak-path");
     let told = told.expect("it is a finding");
     assert_eq!(told.weight, Weight::Stop);

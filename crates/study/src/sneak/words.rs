@@ -1,7 +1,8 @@
 //! A path in words that a person can follow with a finger on the diagram.
 
-use super::{Direction, Step, Through};
-use crate::state::joined;
+use super::{Direction, Step};
+use crate::network::Piece;
+use finding::joined;
 use loom::Loom;
 
 /// "from the battery through F2, S2 and E2.1 (work lamps), then back through K3's coil, then …".
@@ -40,31 +41,31 @@ pub(crate) fn words(loom: &Loom, path: &[Step]) -> String {
 }
 
 fn is_earth(step: &Step) -> bool {
-    matches!(step.through, Through::Earth(_)) && step.way == Direction::Forwards
+    matches!(step.through, Piece::Body(_)) && step.way == Direction::Forwards
 }
 
-/// A thing on the way; wires and the vehicle's own wiring go without saying.
-fn name(loom: &Loom, through: Through) -> Option<String> {
+/// A thing on the way; wires, plugs and the vehicle's own wiring go without saying.
+fn name(loom: &Loom, through: Piece) -> Option<String> {
     let labelled = |p| {
         let part = loom.part(p);
         format!("{} ({})", part.name, part.label)
     };
     Some(match through {
-        Through::Load(p) => labelled(p),
-        Through::Coil(p) => format!("{}’s coil", loom.part(p).name),
-        Through::OwnLamp(p) => match &loom.part(p).kind {
+        Piece::Load(p) => labelled(p),
+        Piece::Coil(p) => format!("{}’s coil", loom.part(p).name),
+        Piece::OwnLamp(p) => match &loom.part(p).kind {
             loom::PartKind::Signal(s) if s.lamp.is_some() => {
                 format!("the vehicle’s own lamps on “{}”", loom.part(p).label)
             }
             _ => format!("what the vehicle has on “{}”", loom.part(p).label),
         },
-        Through::Fuse(p) | Through::Contact(p) => loom.part(p).name.clone(),
-        Through::Sense(p) => format!("{}’s own supply", loom.part(p).name),
-        Through::Earth(p) => labelled(p),
-        Through::Feed(p) => match &loom.part(p).kind {
+        Piece::Fuse(p) | Piece::Contact(p) => loom.part(p).name.clone(),
+        Piece::Sense(p) => format!("{}’s own supply", loom.part(p).name),
+        Piece::Body(p) => labelled(p),
+        Piece::Feed(p) => match &loom.part(p).kind {
             loom::PartKind::Signal(_) => format!("the signal “{}”", loom.part(p).label),
             _ => return None,
         },
-        Through::Wire(_) => return None,
+        _ => return None,
     })
 }

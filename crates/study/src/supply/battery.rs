@@ -3,14 +3,12 @@
 
 use crate::design::Design;
 use crate::network::chemistry;
+use crate::supply_side::RATED_HOURS;
 use finding::Basis;
 use loom::{Assumed, Assumption};
 use physics::battery::{Chemistry, capacity_factor};
 use physics::{charging, discharge};
 use quantity::Quantity;
-
-/// Hours of the rated discharge: capacities are printed at the 20-hour rate.
-const RATED_HOURS: f64 = 20.0;
 
 /// What `physics::charging` takes for every battery of a kind: what, how much, on whose word.
 const CHARGING: [(&str, &str, &str); 3] = [

@@ -4,7 +4,8 @@ use super::Study;
 use super::answers::{Endurance, RunEnd};
 use super::moment::Moment;
 use crate::amiss::Amiss;
-use crate::state::{State, joined};
+use crate::state::State;
+use finding::joined;
 use plan::{DayPart, SupplyState};
 
 /// Charge is followed in steps of this much.

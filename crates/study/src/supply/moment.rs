@@ -5,6 +5,7 @@ use crate::amiss::{Amiss, Beside};
 use crate::design::Design;
 use crate::heat::Heat;
 use crate::network::Piece;
+use crate::on::weak;
 use crate::settle::{self, Hold, Settled, View};
 use crate::state::{Position, State};
 use loom::PartId;
@@ -66,7 +67,7 @@ impl Moments<'_> {
             alternator: given(Piece::Alternator),
             vehicle: amps_of(&s, Piece::Vehicle).unwrap_or(0.0),
             volts: s.at(d.loom.parts[0].pins[0]),
-            weak: weak(d, state, &turned),
+            weak: weak(d, state, &turned, |_| true).map(|w| w.load).collect(),
             restless: turned.chattering(),
             energised: s.energised,
         })
@@ -90,19 +91,6 @@ impl Moments<'_> {
         let there = crate::combine::possible(loom, supply, &all, signals);
         State::new(loom, supply, positions, there)
     }
-}
-
-/// Loads that are asked for and get less than they work at.
-fn weak(d: &Design, state: &State, s: &Settled) -> Vec<PartId> {
-    let circuits = d.loom.circuits.iter().enumerate();
-    let asked = circuits.filter(|(i, _)| state.asks(d.loom, *i));
-    let loads = asked.flat_map(|(_, c)| c.loads.iter().copied());
-    let too_low = |l: &PartId| {
-        let pins = &d.loom.part(*l).pins;
-        let lowest = crate::finding::lowest(d, *l);
-        lowest.is_some_and(|v| s.across(pins[0], pins[1]) < v)
-    };
-    loads.filter(too_low).collect()
 }
 
 fn amps_of(s: &Settled, wanted: Piece) -> Option<f64> {
