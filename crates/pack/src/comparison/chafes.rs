@@ -35,7 +35,7 @@ pub(super) fn section(two: &Two) -> Section {
         blocks.push(Block::Table(table(two, &differ)));
     }
     blocks.extend(alike(two, &differ).map(Block::Text));
-    blocks.push(Block::Text(reckoned()));
+    blocks.extend(reckoned());
     blocks.extend(forms::conclusion(two, &differ).map(Block::Text));
     Section {
         id: "chafe",
@@ -44,21 +44,25 @@ pub(super) fn section(two: &Two) -> Section {
     }
 }
 
-/// On whose word.
-fn reckoned() -> String {
+/// What it is reckoned with, and on whose word.
+fn reckoned() -> [Block; 2] {
     let limits = Limits::default();
-    let row = |name: &str| {
+    let row = |what: &str, name: &str| {
         let r = limits.row(name);
-        let value = figures(r.value, 3);
-        format!("{value} {}: {}", r.unit, r.cite())
+        format!("{what} {} {}; {}", figures(r.value, 3), r.unit, r.cite())
     };
-    format!(
-        "How it is reckoned: a touch has {}. A fuse counts as opening at {}. Where the plan does not say the vehicle's own \
-         fuse, a short is {}.",
-        row("touch"),
-        row("fuse opens"),
-        row("short through an unknown fuse")
-    )
+    let rows = [
+        row("a touch of the body:", "touch"),
+        row("a fuse counts as opening at", "fuse opens"),
+        row(
+            "where the plan does not say the vehicle's own fuse, a short is",
+            "short through an unknown fuse",
+        ),
+    ];
+    [
+        Block::Text("Reckoned with:".into()),
+        Block::List(rows.into()),
+    ]
 }
 
 /// The circuits with a switch in either plan, the first's first.

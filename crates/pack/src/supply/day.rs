@@ -163,13 +163,11 @@ mod tests {
                 part("pick", (0.0, 14.5), 0.55),
                 part("drive home", (14.5, 15.0), 0.88),
             ],
-            points: Vec::new(),
-            from: 1.0,
             to: 0.88,
             lowest: (0.55, 14.5),
-            flat: None,
             no_start: vec![(14.5, "drive home".into())],
             cut_out: vec![(13.0, "fridge".into())],
+            ..Day::from_full()
         }
     }
 

@@ -27,23 +27,14 @@ const CIRCUITS: [&str; 4] = [
 fn title() -> Title {
     Title {
         title: "Farm ute: auxiliary circuits".to_owned(),
-        vehicle: "Toyota Hilux 2015, 12 V".to_owned(),
-        owner: Some("J. Ngata".to_owned()),
+        vehicle: "two-seat farm utility, 12 V".to_owned(),
+        owner: Some("Lower Orchard".to_owned()),
     }
 }
 
 /// A day of so many parts, each of these hours in turn.
 fn made(parts: usize, hours: &[f64]) -> Day {
-    let mut day = Day {
-        parts: Vec::new(),
-        points: Vec::new(),
-        from: 1.0,
-        to: 1.0,
-        lowest: (1.0, 0.0),
-        flat: None,
-        no_start: Vec::new(),
-        cut_out: Vec::new(),
-    };
+    let mut day = Day::from_full();
     let mut from_h = 0.0;
     for n in 0..parts {
         let supply = SupplyState::ALL[n * 2 % 5];

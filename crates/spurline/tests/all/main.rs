@@ -2,3 +2,6 @@
 
 mod browser;
 mod cli;
+mod compare;
+mod run;
+mod supply;

@@ -157,6 +157,22 @@ pub struct Day {
     pub cut_out: Vec<(f64, String)>,
 }
 
+impl Day {
+    /// A day that begins with a full battery, before anything is done.
+    pub fn from_full() -> Self {
+        Self {
+            parts: Vec::new(),
+            points: Vec::new(),
+            from: 1.0,
+            to: 1.0,
+            lowest: (1.0, 0.0),
+            flat: None,
+            no_start: Vec::new(),
+            cut_out: Vec::new(),
+        }
+    }
+}
+
 /// A part of the day.
 #[derive(Clone, Debug)]
 pub struct DayPart {

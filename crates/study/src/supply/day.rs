@@ -28,16 +28,7 @@ pub(super) fn step_through(s: &Study, wishes: &[Wish]) -> Result<Option<Day>, Am
         charge: 1.0,
         running: false,
         standing: None,
-        day: Day {
-            parts: Vec::new(),
-            points: Vec::new(),
-            from: 1.0,
-            to: 1.0,
-            lowest: (1.0, 0.0),
-            flat: None,
-            no_start: Vec::new(),
-            cut_out: Vec::new(),
-        },
+        day: Day::from_full(),
     };
     for wish in wishes {
         walk.part(wish)?;
