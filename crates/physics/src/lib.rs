@@ -15,6 +15,7 @@
 //! | [`mixing`], [`bundle`] | many wires in one sleeve |
 //! | [`adiabatic`] | a short circuit, too quick for heat to leave |
 //! | [`network`] | currents and voltages of a whole circuit |
+//! | [`warming`], [`ageing`] | heat in time, and how long insulation bears it |
 //! | [`time_constant`] | how slowly a wire warms, and a load that comes and goes |
 //! | [`battery`], [`alternator`] | supplies |
 //! | [`discharge`], [`charging`] | how long a battery lasts, how fast it takes charge back |
@@ -23,6 +24,7 @@
 //! | [`root`], [`table`] | where a function of one number crosses zero; lines between rows |
 
 pub mod adiabatic;
+pub mod ageing;
 pub mod air;
 pub mod alternator;
 pub mod battery;
@@ -43,4 +45,5 @@ pub mod root;
 pub mod shell;
 pub mod table;
 pub mod time_constant;
+pub mod warming;
 pub mod wire_heat;

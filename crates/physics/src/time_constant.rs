@@ -22,7 +22,7 @@
 use std::f64::consts::FRAC_PI_4;
 
 /// Heat that copper takes up, J/(m³·K).
-const COPPER_J_M3K: f64 = 8960.0 * 385.0;
+pub const COPPER_J_M3K: f64 = 8960.0 * 385.0;
 /// Heat that PVC takes up, J/(m³·K).
 const PVC_J_M3K: f64 = 1.7e6;
 

@@ -17,6 +17,7 @@
 //! | `state` | currents and imbalances at one set of voltages |
 //! | `ladder` | what is tried, in order |
 //! | [`solver`] | the whole walk, re-usable |
+//! | [`ports`] | what a few changed resistances do, without factoring again |
 
 mod factor;
 mod inspect;
@@ -24,6 +25,7 @@ mod joins;
 mod knobs;
 mod ladder;
 pub mod law;
+pub mod ports;
 mod shape;
 pub mod solver;
 mod state;
@@ -33,6 +35,7 @@ mod tests;
 pub use inspect::Flaw;
 pub use knobs::Knobs;
 pub use law::Law;
+pub use ports::Ports;
 pub use solver::{Failure, Rung, Solution, Solver, solve};
 
 /// A point that conductors meet at.

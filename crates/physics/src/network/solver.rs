@@ -110,24 +110,27 @@ impl Solver {
         knobs: &Knobs,
         from: Option<&[f64]>,
     ) -> Result<Solution, Failure> {
-        if !self
-            .known
-            .as_ref()
-            .is_some_and(|(shape, _)| shape.fits(network))
-        {
-            self.known = None;
-        }
-        let (shape, factor) = match &mut self.known {
-            Some(known) => {
-                let flaws = network.bad_values();
-                if !flaws.is_empty() {
-                    return Err(Failure::Flawed(flaws));
-                }
-                known
-            }
-            empty => empty.insert(Shape::new(network).map_err(Failure::Flawed)?),
-        };
+        let (shape, factor) = self.known(network).map_err(Failure::Flawed)?;
         finish(shape, climb(shape, factor, network, knobs, from))
+    }
+
+    /// The shape of a network, inspected and analysed unless it is the one before.
+    pub(super) fn known(&mut self, network: &Network) -> Result<(&Shape, &mut Factor), Vec<Flaw>> {
+        let fits = |known: &(Shape, Factor)| known.0.fits(network);
+        match self.known.take().filter(fits) {
+            Some(known) => {
+                let known = self.known.insert(known);
+                let flaws = network.bad_values();
+                match flaws.is_empty() {
+                    true => Ok((&known.0, &mut known.1)),
+                    false => Err(flaws),
+                }
+            }
+            None => {
+                let known = self.known.insert(Shape::new(network)?);
+                Ok((&known.0, &mut known.1))
+            }
+        }
     }
 }
 
