@@ -10,7 +10,7 @@ pub use finding::{At, Basis, Finding, Span, Weight, nearest};
 pub use loom::Loom;
 pub use plan::{EditError, Editor, Plan};
 pub use stock::{Listing, Stock, WHATS, list};
-pub use study::{Answers, Comparison, LIST as FINDINGS, SupplyAnswers};
+pub use study::{Answers, Comparison, LIST as FINDINGS, SupplyAnswers, Tries};
 pub use {loom, pack, plan, quantity, sheet, stock, study};
 
 use pack::{Content, Section, Subject};
@@ -218,6 +218,13 @@ impl Job {
     /// What the supply answers, in a person's words, with the chart if it is handed in.
     pub fn supply_report(&self, supply: &SupplyAnswers, chart: Option<&Sheet>) -> Option<Content> {
         Some(pack::supply(&self.subject()?, supply, chart))
+    }
+
+    /// Every fault, tried. `told` hears how many are done, of how many.
+    pub fn tries(&self, told: &(dyn Fn(usize, usize) + Sync)) -> Option<Tries> {
+        let habits = Habits::of(self.plan.as_ref()?);
+        let (loom, answers) = (self.loom()?, self.answers()?);
+        Some(study::tries(loom, &self.stock, &habits, answers, told))
     }
 
     /// This plan beside another.

@@ -31,6 +31,8 @@ pub enum Command {
     Draw(Draw),
     /// Say how long things run with the engine off, how long the vehicle may stand, what a day does to the battery
     Supply(Supply),
+    /// Try every fault: what happens, in time, when any one thing goes wrong
+    Try(Try),
     /// Make the documents that go to the vehicle
     Pack(Pack),
     /// Put two plans side by side: findings, wire, and what a chafed switch wire does in each
@@ -126,6 +128,16 @@ pub struct Supply {
     /// Replace files that are there already
     #[arg(long, requires = "into")]
     pub replace: bool,
+    /// Print one JSON object instead of the report
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Arguments of `try`.
+#[derive(Debug, clap::Args)]
+pub struct Try {
+    #[command(flatten)]
+    pub texts: Texts,
     /// Print one JSON object instead of the report
     #[arg(long)]
     pub json: bool,

@@ -3,6 +3,7 @@
 //! right after the touch; how long a fuse takes is another question.
 
 use crate::amiss::{Amiss, Beside};
+use crate::change::Change;
 use crate::design::Design;
 use crate::heat::Heat;
 use crate::on::unasked;
@@ -123,7 +124,7 @@ fn touched(
     let there = crate::combine::possible(d.loom, SupplyState::Driving, &signals, &wanted);
     let state = State::new(d.loom, SupplyState::Driving, positions, there);
     let view = View {
-        chafed: Some(pin),
+        change: Change::chafed(pin, d.limits.value("touch")),
         ..View::default()
     };
     let s = settle::glance_as(d, &state, view, heat, None);

@@ -211,6 +211,16 @@ impl<'a> Design<'a> {
         None
     }
 
+    /// Resistance of the body between any spot of it and the battery, Ω, whether or not a load returns that way.
+    pub(crate) fn body_return(&self) -> f64 {
+        match self.body_ohms > 0.0 {
+            true => self.body_ohms,
+            false => Assumed::default()
+                .resistance("body return", &mut Vec::new())
+                .si(),
+        }
+    }
+
     /// Heat of a place, K.
     pub(crate) fn heat_at(&self, place: PlaceId) -> f64 {
         self.loom.place(place).heat.si()

@@ -7,6 +7,7 @@
 mod amiss;
 mod answers;
 mod chafe;
+mod change;
 mod combine;
 mod compare;
 mod cutouts;
@@ -14,6 +15,7 @@ mod deck;
 mod design;
 mod duty;
 mod ends;
+mod fault;
 mod finding;
 mod fixed;
 mod fuse;
@@ -40,9 +42,14 @@ mod why;
 pub use amiss::{Amiss, Beside, Trouble, UNSOLVED_MEND};
 pub use answers::{Answers, FuseAnswer, LoadAnswer, PartAnswer, StateAnswer, WireAnswer};
 pub use chafe::{Chafe, Touch};
+pub use change::{Change, Spot};
 pub use combine::Tried;
 pub use compare::{Comparison, Side, compare};
 pub use design::{Choice, FuseChoice, Habits};
+pub use fault::{
+    Case as FaultCase, Detail as FaultDetail, KINDS as FAULTS, Kind as FaultKind, Moment, Outcome,
+    Supplies, Trial, Tries, detail, tries,
+};
 pub use finding::{About, LIST};
 pub use heat::Heat;
 pub use limits::{Limit, Limits};

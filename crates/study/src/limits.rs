@@ -15,6 +15,8 @@ pub struct Limit {
     pub source: String,
     /// How that was had.
     pub basis: Basis,
+    /// Whether it only matters when faults are tried.
+    pub of_faults: bool,
 }
 
 impl Limit {
@@ -47,7 +49,13 @@ pub struct Limits {
 
 impl Default for Limits {
     fn default() -> Self {
-        read(include_str!("../tables/limits.toml")).0
+        let mut limits = read(include_str!("../tables/limits.toml")).0;
+        let faults = read(include_str!("../tables/faults.toml")).0.rows;
+        limits.rows.extend(faults.into_iter().map(|row| Limit {
+            of_faults: true,
+            ..row
+        }));
+        limits
     }
 }
 
@@ -64,7 +72,7 @@ fn read(text: &str) -> (Limits, Vec<Finding>) {
             let (basis, source) = origin(k)?;
             Some(Limit {
                 name: k.need_text("name", "…")?.value,
-                value: k.number("value", -100.0..=1e6)?.value,
+                value: k.number("value", -100.0..=1e7)?.value,
                 unit: if k.has("unit") {
                     k.text("unit").map_or_else(String::new, |u| u.value)
                 } else {
@@ -72,6 +80,7 @@ fn read(text: &str) -> (Limits, Vec<Finding>) {
                 },
                 source,
                 basis,
+                of_faults: false,
             })
         }),
         metric_mm2: k
@@ -100,6 +109,11 @@ impl Limits {
         found.unwrap_or_else(|| panic!("the table of limits has no “{name}”"))
     }
 
+    /// The value of a row that the table may lack.
+    pub(crate) fn find(&self, name: &str) -> Option<f64> {
+        self.rows.iter().find(|r| r.name == name).map(|r| r.value)
+    }
+
     /// Every row, in the table's order.
     pub fn rows(&self) -> &[Limit] {
         &self.rows
@@ -121,6 +135,10 @@ mod tests {
         let (limits, errors) = read(text);
         assert_eq!(errors, []);
         assert_eq!(limits.rows.len(), text.matches("[[limit]]").count());
+        let text = include_str!("../tables/faults.toml");
+        let (faults, errors) = read(text);
+        assert_eq!(errors, []);
+        assert_eq!(faults.rows.len(), text.matches("[[limit]]").count());
         assert!(limits.metric_mm2.contains(&2.5) && !limits.metric_mm2.contains(&3.0));
         assert!(
             limits

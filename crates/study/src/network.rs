@@ -2,6 +2,7 @@
 //! The battery's negative post is the reference. What no current can reach is left out, so that no
 //! node floats.
 
+use crate::change::{Change, Spot};
 use crate::design::Design;
 use crate::lost::Lost;
 use crate::settle::View;
@@ -103,9 +104,8 @@ pub(crate) fn model(design: &Design, state: &State, inner: &Inner) -> Model {
     }
     for (i, m) in design.loom.mates.iter().enumerate() {
         let plug = Lost::Connector(design.loom.pin(m.live).part);
-        if plug != inner.view.lost
-            && Lost::Connector(design.loom.pin(m.far).part) != inner.view.lost
-        {
+        let off = draft.change().lost;
+        if plug != off && Lost::Connector(design.loom.pin(m.far).part) != off {
             let ohms = design.fixed.mate_ohms[i];
             draft.join(Piece::Mate(i), (m.live, m.far), Law::Resistor { ohms });
         }
@@ -113,10 +113,7 @@ pub(crate) fn model(design: &Design, state: &State, inner: &Inner) -> Model {
     for (id, _) in design.loom.each_part() {
         draft.part(id);
     }
-    if let Some(pin) = inner.view.chafed {
-        let ohms = design.limits.value("touch");
-        draft.earthed(Piece::Chafe, pin, Law::Resistor { ohms });
-    }
+    draft.touch();
     draft.finish()
 }
 
@@ -124,7 +121,7 @@ struct Draft<'a> {
     design: &'a Design<'a>,
     state: &'a State,
     inner: &'a Inner<'a>,
-    /// Nodes are pins, numbered from 1; 0 is the reference.
+    /// Nodes are pins, numbered from 1; 0 is the reference. The last two are halfway along wires that touch.
     elements: Vec<Element>,
 }
 
@@ -151,6 +148,35 @@ impl Draft<'_> {
         });
     }
 
+    fn change(&self) -> &Change {
+        &self.inner.view.change
+    }
+
+    /// The node halfway along a wire: the second of the two where both spots of a touch are halfway along.
+    fn middle(&self, wire: WireId) -> usize {
+        let first = self
+            .change()
+            .touch
+            .is_some_and(|t| t.a == Spot::Middle(wire));
+        self.design.loom.pins.len() + if first { 1 } else { 2 }
+    }
+
+    /// What has chafed through, to the body or to another wire.
+    fn touch(&mut self) {
+        let Some(touch) = self.change().touch else {
+            return;
+        };
+        let place = |d: &Self, spot| match spot {
+            Spot::Pin(pin) => node(pin),
+            Spot::Middle(wire) => d.middle(wire),
+        };
+        let a = place(self, touch.a);
+        let b = touch.b.map_or(0, |b| place(self, b));
+        let law = Law::Resistor { ohms: touch.ohms };
+        let piece = Piece::Chafe;
+        self.elements.push(Element { piece, a, b, law });
+    }
+
     /// The battery's pins: positive and negative.
     fn posts(&self) -> (PinId, PinId) {
         let pins = &self.design.loom.parts[0].pins;
@@ -167,6 +193,11 @@ impl Draft<'_> {
         };
         let usual = (charge, d.around(supply, d.loom.parts[0].place));
         let at = self.inner.view.battery.unwrap_or(usual);
+        if let Some(f) = self.change().foreign {
+            let (volts, ohms) = (f.volts, f.ohms);
+            self.earthed(Piece::Battery, plus, Law::Source { volts, ohms });
+            return;
+        }
         self.earthed(Piece::Battery, plus, battery_law(d, supply, at));
         if let Some(law) = alternator_law(d, supply) {
             self.earthed(Piece::Alternator, plus, law);
@@ -181,13 +212,27 @@ impl Draft<'_> {
 
     fn wire(&mut self, id: WireId) {
         let d = self.design;
-        if self.inner.view.lost == Lost::Wire(id) {
+        if self.change().lost == Lost::Wire(id) {
             return;
         }
         let w = d.loom.wire(id);
         let mean = self.inner.mean_k[id.0 as usize];
-        let ohms = d.copper_ohms(id, d.conductor(id), mean) + d.joint_ohms(id);
-        self.join(Piece::Wire(id), (w.from, w.to), Law::Resistor { ohms });
+        let mut ohms = d.copper_ohms(id, d.conductor(id), mean) + d.joint_ohms(id);
+        ohms += self
+            .change()
+            .joint
+            .filter(|j| j.0 == id)
+            .map_or(0.0, |j| j.1);
+        let piece = Piece::Wire(id);
+        if !self.change().splits(id) {
+            self.join(piece, (w.from, w.to), Law::Resistor { ohms });
+            return;
+        }
+        let (from, middle, to) = (node(w.from), self.middle(id), node(w.to));
+        let law = Law::Resistor { ohms: 0.5 * ohms };
+        for (a, b) in [(from, middle), (middle, to)] {
+            self.elements.push(Element { piece, a, b, law });
+        }
     }
 
     fn part(&mut self, id: PartId) {
@@ -197,7 +242,10 @@ impl Draft<'_> {
         let position = part
             .circuit
             .map_or(Position::Off, |c| self.state.positions[c]);
+        let stuck = self.change().turned.filter(|t| t.0 == id);
+        let position = stuck.map_or(position, |t| t.1);
         match &part.kind {
+            PartKind::Fuse(_) if self.change().is_blown(id) => {}
             PartKind::Fuse(_) => {
                 let load = self.inner.fuse_amps[id.0 as usize];
                 if let Some((_, rating)) = d.fuse(id) {
@@ -225,6 +273,8 @@ impl Draft<'_> {
                 let Some(law) = d.fixed.laws[id.0 as usize] else {
                     return;
                 };
+                let shorted = self.change().shorted.filter(|s| s.0 == id);
+                let law = shorted.map_or(law, |s| Law::Resistor { ohms: s.1 });
                 let law = match l.duty.filter(|_| self.inner.view.mean_loads) {
                     Some(duty) => scaled(law, duty.part()),
                     None => law,
@@ -235,7 +285,7 @@ impl Draft<'_> {
             PartKind::Signal(s) => self.signal(id, s),
             PartKind::Cutout(c) => self.cutout(id, c),
             PartKind::Earth(e) if e.to == EarthReturn::Body => {
-                if self.inner.view.lost != Lost::Earth(id) {
+                if self.change().lost != Lost::Earth(id) {
                     let law = Law::Resistor { ohms: d.body_ohms };
                     self.earthed(Piece::Body(id), pins[0], law);
                 }
@@ -248,6 +298,9 @@ impl Draft<'_> {
     }
 
     fn feed(&mut self, id: PartId, f: &loom::FeedPart) {
+        if self.change().is_blown(id) {
+            return;
+        }
         if f.kind == FeedKind::IgnitionTap && !self.state.supply.ignition() {
             return self.own_consumers(id, self.design.own_watts[1]);
         }
@@ -268,6 +321,9 @@ impl Draft<'_> {
     fn signal(&mut self, id: PartId, s: &loom::SignalPart) {
         let d = self.design;
         let pin = d.loom.part(id).pins[0];
+        if self.change().is_blown(id) {
+            return;
+        }
         if self.state.signals.contains(&id) {
             let (plus, _) = self.posts();
             let ohms = d.signal_ohms;
@@ -292,7 +348,8 @@ impl Draft<'_> {
     fn cutout(&mut self, id: PartId, c: &loom::CutoutPart) {
         let d = self.design;
         let pins = &d.loom.part(id).pins;
-        if self.inner.energised[id.0 as usize] {
+        let held = self.change().held.filter(|h| h.0 == id);
+        if held.map_or(self.inner.energised[id.0 as usize], |h| h.1) {
             let ohms = d.limits.value("cut-out contact");
             self.join(
                 Piece::Contact(id),
@@ -331,7 +388,8 @@ impl Draft<'_> {
             (part.pins[2], part.pins[3]),
             Law::Resistor { ohms },
         );
-        if on == (r.contact == "87") {
+        let held = self.change().held.filter(|h| h.0 == id);
+        if held.map_or(on == (r.contact == "87"), |h| h.1) {
             let law = Law::Resistor {
                 ohms: kind.contact_ohms,
             };
@@ -342,7 +400,8 @@ impl Draft<'_> {
     /// Leaves out what no current can reach, and numbers the nodes that remain.
     fn finish(self) -> Model {
         let loom = self.design.loom;
-        let count = loom.pins.len() + 1;
+        let pins = loom.pins.len();
+        let count = pins + 1 + 2;
         let (_, minus) = self.posts();
         let mut elements = self.elements;
         // The negative post is the reference.
@@ -374,7 +433,7 @@ impl Draft<'_> {
         Model {
             nodes,
             elements: elements.into_iter().filter_map(kept).collect(),
-            node_of_pin: number[1..].to_vec(),
+            node_of_pin: number[1..=pins].to_vec(),
             amps: Vec::new(),
         }
     }

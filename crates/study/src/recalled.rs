@@ -143,7 +143,12 @@ fn joints(d: &Design, list: &mut List) {
 
 /// Rows of the table of limits, as far as something in this loom depends on them.
 fn limits(d: &Design, list: &mut List) {
-    for row in d.limits.rows().iter().filter(|r| decides(d, &r.name)) {
+    for row in d
+        .limits
+        .rows()
+        .iter()
+        .filter(|r| !r.of_faults && decides(d, &r.name))
+    {
         let origin = Origin {
             source: row.source.clone(),
             basis: row.basis,

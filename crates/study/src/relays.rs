@@ -107,6 +107,24 @@ fn wishes(d: &Design, (state, hold): (&State, Hold), s: &Settled) -> Vec<Flip> {
     flips
 }
 
+/// What wants to turn where the pins have these voltages and relays stand as in `s`.
+pub(crate) fn restless(
+    d: &Design,
+    (state, hold): (&State, Hold),
+    s: &Settled,
+    volts: Vec<Option<f64>>,
+) -> Vec<Flip> {
+    if hold == Hold::Everything {
+        return Vec::new();
+    }
+    let now = Settled {
+        volts,
+        energised: s.energised.clone(),
+        ..Settled::default()
+    };
+    wishes(d, (state, hold), &now)
+}
+
 /// Whether every relay and cut-out that is in would come in by itself as things stand, and no other would:
 /// where they stand so, they came so from rest.
 pub(crate) fn would_come(d: &Design, state: &State, s: &Settled) -> bool {

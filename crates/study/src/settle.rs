@@ -1,6 +1,7 @@
 //! Settles a state: currents, relays and temperatures together. Currents set heat, heat sets
 //! resistance, resistance sets currents; coils pull in on the voltage that they really get.
 
+use crate::change::Change;
 use crate::design::Design;
 use crate::heat::{self, Heat};
 use crate::lost::Lost;
@@ -29,6 +30,8 @@ pub struct Settled {
     pub heat: Arc<Heat>,
     /// By part: amperes through a fuse, a load, a contact, a coil's relay contact.
     pub part_amps: Vec<f64>,
+    /// What the battery, or whatever supplies in its place, gives, A.
+    pub given: f64,
     /// By part: whether a relay has pulled in, or a cut-out lets current through.
     pub energised: Vec<bool>,
     /// The circle that relays or cut-outs go round in, if they never come to rest.
@@ -106,7 +109,7 @@ pub(crate) fn glance(
     from: Option<&[bool]>,
 ) -> Settled {
     let view = View {
-        lost,
+        change: Change::lost(lost),
         ..View::default()
     };
     glance_as(d, state, view, heat, from)
@@ -115,16 +118,14 @@ pub(crate) fn glance(
 /// How a state is looked at.
 #[derive(Clone, Copy, Debug, Default)]
 pub(crate) struct View {
-    /// What has come off.
-    pub lost: Lost,
+    /// What a fault has changed.
+    pub change: Change,
     /// Charge and temperature of the battery, where the supply state does not say.
     pub battery: Option<(f64, f64)>,
     /// What the vehicle itself draws beyond what the plan says of it, A.
     pub unsaid: f64,
     /// Loads that switch themselves at the mean of their current.
     pub mean_loads: bool,
-    /// A pin whose wire has chafed through to the body.
-    pub chafed: Option<PinId>,
     /// What does not turn.
     pub hold: Hold,
 }
@@ -256,9 +257,17 @@ fn solve_once(
         .extend(m.node_of_pin.iter().map(|n| n.map(|n| solution.volts[n])));
     s.wire_amps.fill(0.0);
     s.part_amps.fill(0.0);
+    s.given = 0.0;
     for (e, amps) in m.elements.iter().zip(&solution.amps) {
         match e.piece {
-            Piece::Wire(w) => s.wire_amps[w.0 as usize] = *amps,
+            // Of a wire that is touched halfway along, the half that carries more.
+            Piece::Wire(w) => {
+                let most = &mut s.wire_amps[w.0 as usize];
+                if amps.abs() > most.abs() {
+                    *most = *amps;
+                }
+            }
+            Piece::Battery => s.given = -*amps,
             Piece::Fuse(p) | Piece::Load(p) | Piece::Contact(p) | Piece::Feed(p) => {
                 s.part_amps[p.0 as usize] = *amps
             }

@@ -2,7 +2,7 @@
 //! of what they hang on, and most of a loom that is switched off is dead ends.
 
 use crate::network::Model;
-use physics::network::{Failure, Knobs, Law, Network, Node, Solution, Solver};
+use physics::network::{ElementId, Failure, Knobs, Law, Network, Node, Solution, Solver};
 
 /// Voltages of a model's nodes and currents of its elements.
 pub(crate) struct Flows {
@@ -18,46 +18,73 @@ struct DeadEnd {
     hangs_on: usize,
 }
 
-/// Solves. The solver keeps what it worked out of a network's shape: relays that stay make the next one quicker.
-pub(crate) fn run(m: &Model, solver: &mut Solver) -> Result<Flows, Failure> {
-    let (kept, ends) = without_dead_ends(m);
-    let mut network = Network::new();
-    let mut nodes: Vec<Option<Node>> = vec![None; m.nodes];
-    nodes[0] = Some(Node::GROUND);
-    let mut place =
-        |n: usize, network: &mut Network| *nodes[n].get_or_insert_with(|| network.node());
-    for (e, _) in m.elements.iter().zip(&kept).filter(|(_, kept)| **kept) {
-        let (a, b) = (place(e.a, &mut network), place(e.b, &mut network));
-        network.element(a, b, e.law);
-    }
-    let solution = solver
-        .solve(&network, &Knobs::default())
-        .map_err(|f| named(f, &nodes))?;
-    Ok(spread(m, &kept, &ends, &nodes, &solution))
+/// A model laid out for the solver, its dead ends left out.
+pub(crate) struct Laid {
+    /// What is solved.
+    pub network: Network,
+    nodes: Vec<Option<Node>>,
+    ends: Vec<DeadEnd>,
+    /// By element of the model: its own in the network.
+    ids: Vec<Option<ElementId>>,
 }
 
-/// Puts the solution back onto the whole model.
-fn spread(
-    m: &Model,
-    kept: &[bool],
-    ends: &[DeadEnd],
-    nodes: &[Option<Node>],
-    solution: &Solution,
-) -> Flows {
-    let at = |n: &Option<Node>| n.map_or(0.0, |n| solution.volts[n.index()]);
-    let mut volts: Vec<f64> = nodes.iter().map(at).collect();
-    // What was cut off last hangs on what is still there.
-    for end in ends.iter().rev() {
-        volts[end.node] = volts[end.hangs_on];
+/// Solves. The solver keeps what it worked out of a network's shape: relays that stay make the next one quicker.
+pub(crate) fn run(m: &Model, solver: &mut Solver) -> Result<Flows, Failure> {
+    let laid = Laid::new(m);
+    let solution = solver
+        .solve(&laid.network, &Knobs::default())
+        .map_err(|f| named(f, &laid.nodes))?;
+    Ok(laid.flows(&solution))
+}
+
+impl Laid {
+    pub(crate) fn new(m: &Model) -> Self {
+        let (kept, ends) = without_dead_ends(m);
+        let mut network = Network::new();
+        let mut nodes: Vec<Option<Node>> = vec![None; m.nodes];
+        nodes[0] = Some(Node::GROUND);
+        let mut place =
+            |n: usize, network: &mut Network| *nodes[n].get_or_insert_with(|| network.node());
+        let ids = m.elements.iter().zip(&kept).map(|(e, kept)| {
+            kept.then(|| {
+                let (a, b) = (place(e.a, &mut network), place(e.b, &mut network));
+                network.element(a, b, e.law)
+            })
+        });
+        let ids = ids.collect();
+        Self {
+            network,
+            nodes,
+            ends,
+            ids,
+        }
     }
-    let mut flowing = solution.amps.iter();
-    let amps = kept.iter().map(|kept| match kept {
-        true => flowing.next().copied().unwrap_or(0.0),
-        false => 0.0,
-    });
-    let amps = amps.collect();
-    debug_assert_eq!(kept.len(), m.elements.len());
-    Flows { volts, amps }
+
+    /// An element of the model in the network, unless it is a dead end.
+    pub(crate) fn id(&self, element: usize) -> Option<ElementId> {
+        self.ids[element]
+    }
+
+    /// Puts a solution back onto the whole model.
+    pub(crate) fn flows(&self, solution: &Solution) -> Flows {
+        let amps = self.ids.iter();
+        let amps = amps.map(|id| id.map_or(0.0, |id| solution.amps[id.index()]));
+        Flows {
+            volts: self.volts(&solution.volts),
+            amps: amps.collect(),
+        }
+    }
+
+    /// Voltages of the model's nodes from those of the network's.
+    pub(crate) fn volts(&self, solved: &[f64]) -> Vec<f64> {
+        let at = |n: &Option<Node>| n.map_or(0.0, |n| solved[n.index()]);
+        let mut volts: Vec<f64> = self.nodes.iter().map(at).collect();
+        // What was cut off last hangs on what is still there.
+        for end in self.ends.iter().rev() {
+            volts[end.node] = volts[end.hangs_on];
+        }
+        volts
+    }
 }
 
 /// Which elements remain, and the nodes cut off, in the order in which they were.

@@ -146,8 +146,15 @@ class Mix:
     wires: list
     enclosing_d: float  # m
     sleeve: dict | None = None
+    # Tape drawn straight from wire to wire, instead of the circle around them all.
+    close: bool = False
     # Transients: every current times this, from ambient.
     factors: tuple = ()
+
+    @property
+    def outside_d(self):
+        """Diameter of the bundle, or of the circle that is as long as its tape, m."""
+        return wrap_of(self.wires).round_d() * 1e-3 if self.close else self.enclosing_d
 
 
 def hexagon(count, d, apart=APART):
@@ -251,86 +258,179 @@ def mixes():
 
 
 # ---------------------------------------------------------------------------------------------
-# The mesh: points on all circles, then Ruppert's refinement. Lengths in mm.
-# Circles 2i and 2i + 1 are the copper and the outside of wire i, then the bundle, the bore, the skin.
-# A region has the number of the circle that bounds it outwards.
+# The mesh: points on all curves, then Ruppert's refinement. Lengths in mm.
+# Curves 2i and 2i + 1 are the copper and the outside of wire i, then the bundle, the bore, the skin.
+# A region has the number of the curve that bounds it outwards. A place on a curve is a turn, 0 to 2 pi.
 
 
-def circles_of(mix, spread=1.0):
+class Circle:
+    def __init__(self, x, y, r, first=0.0):
+        self.middle, self.r = np.array([x, y]), r
+        self.start = first + np.arange(20) * 2 * pi / 20
+
+    def at(self, turn):
+        return self.middle + self.r * np.column_stack([np.cos(turn), np.sin(turn)])
+
+    def onto(self, points):
+        out = points - self.middle
+        return self.middle + out * (self.r / np.hypot(*out.T))[:, None]
+
+    def inside(self, points):
+        return np.hypot(*(points - self.middle).T) < self.r
+
+
+class Wrap:
+    """Tape drawn straight from wire to wire, around circles given as (x, y, r) about the origin."""
+
+    def __init__(self, circles):
+        middle, r = circles[:, :2], circles[:, 2]
+        # From an odd angle, so that no two wires reach equally far.
+        turn = 0.1234
+        now = int(np.argmax(middle @ (np.cos(turn), np.sin(turn)) + r))
+        last, wire, end = turn + 2 * pi, [], []
+        while True:
+            step = middle - middle[now]
+            far = np.hypot(*step.T)
+            far[now] = np.inf
+            lean = np.arctan2(step[:, 1], step[:, 0]) - np.arccos((r[now] - r) / far)
+            ahead = (lean - turn + 1e-9) % (2 * pi) - 1e-9
+            ahead[now] = np.inf
+            # Of wires along one straight line the farthest is taken.
+            then = np.lexsort((-far, ahead.round(7)))[0]
+            if turn + ahead[then] > last:
+                break
+            turn += ahead[then]
+            wire.append(now)
+            end.append(turn)
+            now = then
+        end = np.array(end)
+        begin = np.roll(end, 1)
+        begin[0] -= 2 * pi
+        self.middle, self.r, self.begin, self.sweep = middle[wire], r[wire], begin, end - begin
+        normal = np.column_stack([np.cos(end), np.sin(end)])
+        self.tail = self.middle + self.r[:, None] * normal
+        ahead = np.roll(self.middle, -1, axis=0) + np.roll(self.r, -1)[:, None] * normal
+        straight = np.hypot(*(ahead - self.tail).T)
+        self.along = (ahead - self.tail) / straight[:, None]
+        self.straight = straight
+        # Arc and straight piece by turns.
+        self.length = np.column_stack([self.r * self.sweep, straight]).ravel()
+        self.reach = np.append(0.0, np.cumsum(self.length))
+        joints = self.reach[:-1] / self.reach[-1]
+        self.start = np.sort(np.append(joints, joints + self.length / self.reach[-1] / 2)) * 2 * pi
+
+    def at(self, turn):
+        way = (turn / (2 * pi) % 1) * self.reach[-1]
+        piece = np.clip(np.searchsorted(self.reach, way, side="right") - 1, 0, len(self.length) - 1)
+        way, piece, on_arc = way - self.reach[piece], piece // 2, piece % 2 == 0
+        angle = self.begin[piece] + way / self.r[piece]
+        arc = self.middle[piece] + self.r[piece, None] * np.column_stack([np.cos(angle), np.sin(angle)])
+        return np.where(on_arc[:, None], arc, self.tail[piece] + self.along[piece] * way[:, None])
+
+    def onto(self, points):
+        """The nearest points of the tape."""
+        out = points[:, None] - self.middle
+        half = self.sweep / 2
+        off = np.arctan2(out[:, :, 1], out[:, :, 0]) - self.begin - half
+        angle = self.begin + half + np.clip((off + pi) % (2 * pi) - pi, -half, half)
+        arc = self.middle + self.r[:, None] * np.stack([np.cos(angle), np.sin(angle)], axis=2)
+        way = np.clip(((points[:, None] - self.tail) * self.along).sum(axis=2), 0, self.straight)
+        every = np.concatenate([arc, self.tail + way[:, :, None] * self.along], axis=1)
+        nearest = ((every - points[:, None]) ** 2).sum(axis=2).argmin(axis=1)
+        return every[np.arange(len(points)), nearest]
+
+    def inside(self, points):
+        edge = self.onto(points)
+        return ((points - edge) * edge).sum(axis=1) < 0
+
+    def round_d(self):
+        """Diameter of the circle that is as long."""
+        return self.reach[-1] / pi
+
+
+def wrap_of(wires):
+    """Tape that all but touches the wires that it is drawn over."""
+    return Wrap(np.array([(w.x * 1e3, w.y * 1e3, w.outside_d * 500 * (1 + 2 * APART)) for w in wires]))
+
+
+def curves_of(mix, spread=1.0):
+    """All curves; `spread` draws the wires apart."""
     rows = []
     for w in mix.wires:
         x, y = w.x * 1e3 * spread, w.y * 1e3 * spread
         rows += [(x, y, w.conductor_d * 500), (x, y, w.outside_d * 500)]
-    rows.append((0.0, 0.0, mix.enclosing_d * 500 * spread))
+    rows.append((0.0, 0.0, mix.outside_d * 500 * spread))
     if mix.sleeve:
         bore = mix.sleeve["bore"] * 500
         rows += [(0.0, 0.0, bore), (0.0, 0.0, bore + mix.sleeve["wall"] * 1e3)]
-    return np.array(rows)
+    # Every circle begins elsewhere, so that no two wires are meshed as mirror images.
+    curves = [Circle(*row, first=(i * 0.61803) % 1) for i, row in enumerate(rows)]
+    if mix.close:
+        curves[2 * len(mix.wires)] = wrap_of(mix.wires)
+    return curves
 
 
-class Rounds:
-    """Points on circles, and the stretches between neighbours."""
+class Points:
+    """Points on curves, and the stretches between neighbours."""
 
-    def __init__(self, circles, least=20):
-        self.circles = circles
-        n = len(circles)
-        # Every circle begins elsewhere, so that no two wires are meshed as mirror images.
-        self.turn = [(i * 0.61803) % 1 + np.arange(least) * 2 * pi / least for i in range(n)]
+    def __init__(self, curves):
+        self.curves = curves
+        self.turns = [curve.start for curve in curves]
 
-    def points(self):
-        rows = []
-        for (x, y, r), turn in zip(self.circles, self.turn):
-            rows.append(np.column_stack([x + r * np.cos(turn), y + r * np.sin(turn)]))
-        return np.vstack(rows)
+    def places(self):
+        return np.vstack([curve.at(turns) for curve, turns in zip(self.curves, self.turns)])
 
     def stretches(self):
-        """Circle, turn at the middle, middle and half length of the chord."""
+        """Curve, turn halfway, middle and half length of the chord."""
         rows = []
-        for i, ((x, y, r), turn) in enumerate(zip(self.circles, self.turn)):
-            ahead = np.append(turn[1:], turn[0] + 2 * pi)
-            at, half = (turn + ahead) / 2, (ahead - turn) / 2
-            inner = r * np.cos(half)
-            rows.append(np.column_stack([np.full(len(at), i), at, x + inner * np.cos(at),
-                                         y + inner * np.sin(at), r * np.sin(half)]))
+        for i, (curve, turns) in enumerate(zip(self.curves, self.turns)):
+            ahead = np.append(turns[1:], turns[0] + 2 * pi)
+            one = curve.at(turns)
+            other = np.roll(one, -1, axis=0)
+            half = np.hypot(*(other - one).T) / 2
+            rows.append(np.column_stack([np.full(len(turns), i), (turns + ahead) / 2, (one + other) / 2, half]))
         return np.vstack(rows)
 
     def split(self, stretches):
         for i in np.unique(stretches[:, 0]).astype(int):
             new = stretches[stretches[:, 0] == i, 1]
-            first = self.turn[i][0]
-            self.turn[i] = np.sort(np.append(self.turn[i], first + (new - first) % (2 * pi)))
+            first = self.turns[i][0]
+            self.turns[i] = np.sort(np.append(self.turns[i], first + (new - first) % (2 * pi)))
 
 
-def triangulated(circles, coarse=1.6):
-    """Points (mm) and corners of triangles that keep to all circles. `coarse` is the largest
+def triangulated(curves, coarse=1.6):
+    """Points (mm) and corners of triangles that keep to all curves. `coarse` is the largest
     circumradius over shortest side."""
-    rounds = Rounds(circles)
+    on_curves = Points(curves)
     # One point near each middle, a little off so that it is no mirror either.
-    free = np.unique(circles[:, :2].round(9), axis=0) + (0.013, 0.007)
-    largest = circles[-1, 2] / 8
+    middles = [curve.middle for curve in curves if isinstance(curve, Circle)]
+    free = np.unique(np.round(middles, 9), axis=0) + (0.013, 0.007)
+    largest = abs(curves[-1].at(curves[-1].start)).max() / 8
     for _ in range(400):
-        points = np.vstack([rounds.points(), free])
-        lines = rounds.stretches()
+        points = np.vstack([on_curves.places(), free])
+        lines = on_curves.stretches()
         # A stretch must have no other point in the circle over it.
         near, _ = cKDTree(points).query(lines[:, 2:4])
         crowded = near < 0.999 * lines[:, 4]
         if crowded.any():
-            rounds.split(lines[crowded])
+            on_curves.split(lines[crowded])
             continue
         corners = Delaunay(points).simplices
         a, b, c = (points[corners[:, i]] for i in range(3))
         ab, ac = b - a, c - a
         twice = ab[:, 0] * ac[:, 1] - ab[:, 1] * ac[:, 0]
         sides = np.linalg.norm([b - a, c - b, a - c], axis=2)
-        with np.errstate(divide="ignore", invalid="ignore"):
-            radius = sides.prod(axis=0) / (2 * abs(twice))
-            ab2, ac2 = (ab**2).sum(1), (ac**2).sum(1)
-            middle = a + np.column_stack([ac[:, 1] * ab2 - ab[:, 1] * ac2,
-                                          ab[:, 0] * ac2 - ac[:, 0] * ab2]) / (2 * twice[:, None])
+        # Along straight tape rounding leaves triangles of no height.
+        flat = abs(twice) < 1e-9 * sides.max(axis=0) ** 2
+        twice[flat] = np.inf
+        radius = sides.prod(axis=0) / (2 * abs(twice))
+        ab2, ac2 = (ab**2).sum(1), (ac**2).sum(1)
+        middle = a + np.column_stack([ac[:, 1] * ab2 - ab[:, 1] * ac2,
+                                      ab[:, 0] * ac2 - ac[:, 0] * ab2]) / (2 * twice[:, None])
         poor = (radius > coarse * sides.min(axis=0)) | (radius > largest)
-        poor &= np.isfinite(radius) & (np.hypot(*middle.T) < circles[-1, 2])
+        poor &= curves[-1].inside(middle)
         if not poor.any():
-            return points, corners.T
+            return points, corners[~flat].T
         # The largest first, and none near another.
         poor = np.flatnonzero(poor)
         poor = poor[np.argsort(-radius[poor], kind="stable")]
@@ -350,37 +450,36 @@ def triangulated(circles, coarse=1.6):
             crowds[start:start + 500] = inside.any(axis=1)
             crowded |= inside.any(axis=0)
         if crowded.any():
-            rounds.split(lines[crowded])
+            on_curves.split(lines[crowded])
         free = np.vstack([free, middle[~crowds]])
     raise RuntimeError("the mesh does not settle")
 
 
-def regions_of(points, corners, circles):
+def regions_of(points, corners, curves):
     """Which region each triangle lies in."""
     middle = points[corners].mean(axis=0)
-    region = np.full(corners.shape[1], len(circles) - 1)
-    # From the last circle to the first: sleeve and bundle, then each wire's outside before its copper.
-    for i in range(len(circles) - 1, -1, -1):
-        x, y, r = circles[i]
-        region[np.hypot(middle[:, 0] - x, middle[:, 1] - y) < r] = i
+    region = np.full(corners.shape[1], len(curves) - 1)
+    # From the last curve to the first: sleeve and bundle, then each wire's outside before its copper.
+    for i in range(len(curves) - 2, -1, -1):
+        region[curves[i].inside(middle)] = i
     return region
 
 
-def onto_circles(at, circle, circles):
-    """Moves points onto their circles."""
-    x, y, r = circles[circle].T
-    dx, dy = at[0] - x, at[1] - y
-    by = r / np.hypot(dx, dy)
-    return np.vstack([x + dx * by, y + dy * by])
+def onto_curves(at, curve, curves):
+    """Moves points onto their curves."""
+    moved = at.T.copy()
+    for i in np.unique(curve):
+        moved[curve == i] = curves[i].onto(moved[curve == i])
+    return moved.T
 
 
 def borders(mesh, region):
-    """Facets between regions or on the skin, and the circle of each."""
+    """Facets between regions or on the skin, and the curve of each."""
     one, other = region[mesh.f2t[0]], region[mesh.f2t[1]]
     skin = mesh.f2t[1] < 0
     facets = np.flatnonzero(skin | (one != other))
-    circle = np.where(skin, one, np.minimum(one, other))[facets]
-    return facets, circle
+    curve = np.where(skin, one, np.minimum(one, other))[facets]
+    return facets, curve
 
 
 @dataclass
@@ -389,26 +488,26 @@ class Ground:
     mesh: MeshTri2
     region: np.ndarray
     facets: np.ndarray
-    circle: np.ndarray
+    curve: np.ndarray
 
 
-def ground(points, corners, circles, halvings):
-    """The mesh with every side halved so many times, and with its curved sides on the circles."""
+def ground(points, corners, curves, halvings):
+    """The mesh with every side halved so many times, and bent to the curves."""
     mesh = MeshTri(np.ascontiguousarray(points.T), np.ascontiguousarray(corners))
-    region = regions_of(points, mesh.t, circles)
+    region = regions_of(points, mesh.t, curves)
     for _ in range(halvings):
-        facets, circle = borders(mesh, region)
+        facets, curve = borders(mesh, region)
         old = mesh.p.shape[1]
         mesh = mesh.refined()
         p = mesh.p.copy()
-        p[:, old + facets] = onto_circles(p[:, old + facets], circle, circles)
+        p[:, old + facets] = onto_curves(p[:, old + facets], curve, curves)
         mesh, region = MeshTri(p, mesh.t), np.tile(region, 4)
     curved = MeshTri2.from_mesh(mesh)
-    facets, circle = borders(curved, region)
+    facets, curve = borders(curved, region)
     at = curved.dofs.facet_dofs[0, facets]
     p = curved.doflocs.copy()
-    p[:, at] = onto_circles(p[:, at], circle, circles)
-    return Ground(replace(curved, doflocs=p * 1e-3), region, facets, circle)
+    p[:, at] = onto_curves(p[:, at], curve, curves)
+    return Ground(replace(curved, doflocs=p * 1e-3), region, facets, curve)
 
 
 # ---------------------------------------------------------------------------------------------
@@ -478,7 +577,7 @@ class Section:
         self.heavy = held.assemble(basis, c=spread(c)).tocsc()
         copper = np.zeros(last + 1)
         copper[: 2 * n: 2] = 1.0
-        # Copper circles share no point, so one load vector is split among the wires.
+        # Copper curves share no point, so one load vector is split among the wires.
         whole = made.assemble(basis, c=spread(copper))
         load = []
         for i in range(n):
@@ -489,12 +588,12 @@ class Section:
 
         mapping = Mapping(mesh, mesh.elem(), mesh.bndelem)
 
-        def edge(circle):
-            facets = ground.facets[ground.circle == circle]
+        def edge(curve):
+            facets = ground.facets[ground.curve == curve]
             return FacetBasis(mesh, ElementTriP2(), mapping, facets=facets, intorder=4)
 
-        def mean_on(circle):
-            b = mean.assemble(edge(circle))
+        def mean_on(curve):
+            b = mean.assemble(edge(curve))
             return b / b.sum()
 
         self.skin_basis, self.skin_k = edge(last), k[last]
@@ -511,7 +610,7 @@ class Section:
 
     def skin_d(self):
         s = self.mix.sleeve
-        return s["bore"] + 2 * s["wall"] if s else self.mix.enclosing_d
+        return s["bore"] + 2 * s["wall"] if s else self.mix.outside_d
 
     def laws(self, rise):
         """What leaves the skin for each kelvin, and the gap's conductivity, with this rise."""
@@ -519,7 +618,7 @@ class Section:
         if not self.mix.sleeve:
             return h, 0.0
         inner, bore = self.outside_mean @ rise, self.bore_mean @ rise
-        return h, gap_k(self.mix.enclosing_d, self.mix.sleeve["bore"], inner, bore)
+        return h, gap_k(self.mix.outside_d, self.mix.sleeve["bore"], inner, bore)
 
     def matrix(self, h, k):
         a = self.stiff + h * self.skin
@@ -547,6 +646,10 @@ class Steady:
     made: float  # W/m
     out: float
     crossing: float  # heat through the skin by the slope of temperature there
+    # Of the finest mesh.
+    points: int = 0
+    moves: float = 0.0
+    lost: float = 0.0
 
 
 def steady(section, start=None):
@@ -645,77 +748,92 @@ def transient(section, factor, steps):
 # Halvings of the coarsest mesh: the last two are compared. Transients run on the mesh halved once, and
 # are compared with the coarsest mesh and steps four times as long.
 HALVINGS = 2
-STEPS, FEW_STEPS, CHECK_STEPS = 32, 8, 5
+STEPS, FEW_STEPS, CHECK_STEPS = 32, 8, 4
+CHECK_COARSE = 2.2
+
+
+def settled(mix, halvings, say):
+    """The steady state on the finest mesh, with its checks; and the sections of all meshes."""
+    curves = curves_of(mix)
+    points, corners = triangulated(curves)
+    laws, hottest, sections = None, [], []
+    for times in range(halvings + 1):
+        sections.append(Section(mix, ground(points, corners, curves, times)))
+        found, laws = steady(sections[-1], laws)
+        hottest.append(found.wires.max())
+        say(f"  {sections[-1].points:>7} points: hottest {hottest[-1]:.4f} K over ambient")
+    found.points = sections[-1].points
+    found.moves = abs(hottest[-1] / hottest[-2] - 1)
+    found.lost = max(abs(found.out / found.made - 1), abs(found.crossing / found.made - 1))
+    say(f"  mesh moves it {found.moves:.1e}, heat out is off by {found.lost:.1e}")
+    assert found.moves < MESH_WITHIN and found.lost < HEAT_WITHIN
+    return found, sections
 
 
 def solved(mix, say):
-    """All that is told of a mix."""
-    circles = circles_of(mix)
-    points, corners = triangulated(circles)
-    found, laws, hottest, coarser = None, None, [], []
-    for halvings in range(HALVINGS + 1):
-        section = Section(mix, ground(points, corners, circles, halvings))
-        found, laws = steady(section, laws)
-        hottest.append(found.wires.max())
-        say(f"  {section.points:>7} points: hottest {hottest[-1]:.4f} K over ambient")
-        if mix.factors and halvings < 2:
-            coarser.append(section)
-    moves = abs(hottest[-1] / hottest[-2] - 1)
-    lost = max(abs(found.out / found.made - 1), abs(found.crossing / found.made - 1))
-    loose, _ = steady(Section(mix, ground(*spread_mesh(mix), 0)), laws)
+    """All that is told of a mix: round, close, loose, and from ambient on."""
+    found, sections = settled(mix, HALVINGS, say)
+    say("  tape drawn close:")
+    close, _ = settled(replace(mix, close=True), 1, say)
+    loose, _ = steady(Section(mix, ground(*spread_mesh(mix), 0)))
+    say(f"  less tight: hottest {loose.wires.max():.3f} K over ambient")
     transients = []
     for factor in mix.factors:
-        rough, smooth = transient(coarser[0], factor, FEW_STEPS), transient(coarser[1], factor, STEPS)
+        rough, smooth = transient(sections[0], factor, FEW_STEPS), transient(sections[1], factor, STEPS)
         smooth.moves = max(abs(a / b - 1) for a, b in zip(rough.hottest, smooth.hottest))
         transients.append(smooth)
         say(f"  amps times {factor}: {[round(float(r), 2) for r in smooth.hottest]}, {smooth.too_hot_s}")
         assert smooth.moves < MESH_WITHIN, smooth.moves
-    assert moves < MESH_WITHIN and lost < HEAT_WITHIN, (moves, lost)
-    say(f"  mesh moves it {moves:.1e}, heat off {lost:.1e}, loose {loose.wires.max():.3f} K")
-    return {"found": found, "points": section.points, "triangles": corners.shape[1] * 4**HALVINGS,
-            "moves": moves, "lost": lost, "loose": loose.wires.max(), "transients": transients}
+    return found, close, loose, transients
 
 
 def spread_mesh(mix):
-    """The mesh of the mix with its wires less tight, and its circles."""
-    circles = circles_of(mix, (1 + LOOSE) / (1 + APART))
-    return *triangulated(circles), circles
+    """The mesh of the mix with its wires less tight, and its curves."""
+    curves = curves_of(mix, (1 + LOOSE) / (1 + APART))
+    return *triangulated(curves), curves
 
 
-def written(mix, told):
-    """A mix as TOML."""
-    f = told["found"]
-    lines = ["[[mix]]", f'name = "{mix.name}"', f"ambient_c = {AMBIENT_C}", f"emissivity = {EMISSIVITY}",
-             f"enclosing_d_m = {mix.enclosing_d:.7f}"]
-    if mix.sleeve:
-        gap = (mix.sleeve["bore"] - mix.enclosing_d) / 2
-        lines.append(f'sleeve = {{ name = "{mix.sleeve["name"]}", bore_m = {mix.sleeve["bore"]}, '
-                     f'gap_m = {gap:.7f}, wall_m = {mix.sleeve["wall"]}, k = {SLEEVE_K}, '
-                     f'emissivity = {EMISSIVITY}, heat_j_m3k = {SLEEVE_J} }}')
-    lines += [
+def celsius(rises):
+    """Rises as a list of celsius; more figures where little has risen."""
+    return [round(float(AMBIENT_C + r), 3 if r > 1 else 5) for r in rises]
+
+
+def temperatures(f):
+    """The lines of a steady state."""
+    return [
         f"hottest_celsius = {AMBIENT_C + f.wires.max():.3f}",
         f"outside_celsius = {AMBIENT_C + f.outside:.3f}",
         f"skin_celsius = {AMBIENT_C + f.skin:.3f}",
         f"watts_per_m = {f.made:.4f}",
-        f"hottest_celsius_if_loose = {AMBIENT_C + told['loose']:.2f}",
-        f"mesh_points = {told['points']}",
-        f"mesh_moves_hottest_rise = {told['moves']:.1e}",
-        f"heat_out_differs = {told['lost']:.1e}",
-        "wires = [",
+        f"mesh_points = {f.points}",
+        f"mesh_moves_hottest_rise = {f.moves:.1e}",
+        f"heat_out_differs = {f.lost:.1e}",
     ]
-    for w, rise in zip(mix.wires, f.wires):
+
+
+def written(mix, found, close, loose, transients):
+    """A mix as TOML."""
+    lines = ["[[mix]]", f'name = "{mix.name}"', f"ambient_c = {AMBIENT_C}", f"emissivity = {EMISSIVITY}",
+             f"enclosing_d_m = {mix.enclosing_d:.7f}"]
+    if mix.sleeve:
+        lines.append(f'sleeve = {{ name = "{mix.sleeve["name"]}", bore_m = {mix.sleeve["bore"]}, '
+                     f'gap_m = {(mix.sleeve["bore"] - mix.enclosing_d) / 2:.7f}, wall_m = {mix.sleeve["wall"]}, '
+                     f"k = {SLEEVE_K}, emissivity = {EMISSIVITY}, heat_j_m3k = {SLEEVE_J} }}")
+    lines += [*temperatures(found), f"hottest_celsius_if_loose = {AMBIENT_C + loose.wires.max():.2f}", "wires = ["]
+    for w, rise in zip(mix.wires, found.wires):
         k, j = PLASTIC[w.insulation]
         lines.append(
             f'  {{ size = "{w.size}", insulation = "{w.insulation}", conductor_d_m = {w.conductor_d:.4f}, '
             f"outside_d_m = {w.outside_d:.4f}, k_insulation = {k}, heat_j_m3k = {j}, "
             f"r20_ohm_per_m = {w.r20:.5f}, amps = {w.amps}, x_m = {w.x:.7f}, y_m = {w.y:.7f}, "
             f"celsius = {AMBIENT_C + rise:.3f} }},")
-    lines.append("]")
-    for t in told["transients"]:
+    lines += ["]", "", "[mix.close]", f"around_d_m = {replace(mix, close=True).outside_d:.7f}",
+              *temperatures(close), f"celsius = {celsius(close.wires)}"]
+    for t in transients:
         lines += ["", "[[mix.transient]]", f"times_amps = {t.factor}",
-                  f"hottest_amps = {t.factor * mix.wires[int(np.argmax(f.wires))].amps}",
+                  f"hottest_amps = {t.factor * mix.wires[int(np.argmax(found.wires))].amps}",
                   f"seconds = {TIMES[: len(t.hottest)]}",
-                  f"hottest_celsius = {[round(float(AMBIENT_C + r), 3) for r in t.hottest]}"]
+                  f"hottest_celsius = {celsius(t.hottest)}"]
         if t.too_hot_s is not None:
             lines.append(f"passes_250_c_after_s = {t.too_hot_s:.3f}")
         lines.append(f"mesh_and_steps_move_rise = {t.moves:.1e}")
@@ -724,19 +842,22 @@ def written(mix, told):
 
 HEAD = f"""# Cross-sections of wire bundles by two-dimensional finite elements: an outside reference for physics::bundle.
 # Made by tests/published/fem/bundle.py on {DATE}; do not edit, run it again. Basis: derived.
-# scikit-fem {skfem.__version__}, scipy {scipy.__version__}, numpy {np.__version__}; curved triangles of the second
-# order, Ruppert's refinement of a Delaunay mesh, every side then halved {HALVINGS} times (once for transients).
+# scikit-fem {skfem.__version__}, scipy {scipy.__version__}, numpy {np.__version__}. Curved triangles of the second order: Ruppert's
+# refinement of a Delaunay mesh, then every side halved {HALVINGS} times (once for transients and for tape drawn close).
 #
-# A wire is a full circle of copper (385 W/m K, {COPPER_J} J/m3 K: more copper than its strands have) in a ring of
-# insulation. Between wires still air as it conducts at ambient ({AIR_J} J/m3 K), no radiation. Around it a circle that
-# all but touches the outermost wires; without a sleeve that is the outside. A sleeve lies even all round; its gap
-# conducts by air at the mean of its walls, and radiates by their means. The outside sheds by Churchill and Chu and
-# by radiation at its own mean temperature. Heat is I2 r20 (1 + 0.00393 (T - 20)) with T the mean of the wire's copper.
-# Wires are {APART:.1%} of a diameter apart where they would touch; hottest_celsius_if_loose is for {LOOSE:.1%}.
-# Celsius of a wire: mean of its copper. Transient: from ambient, all amps times times_amps from 0 s on, until 1000 s
-# or until copper passes 250 C. mesh_moves: last two meshes. heat_out_differs: from heat made, the worse of the
-# law of the outside and the slope of temperature there. mesh_and_steps_move_rise: against
-# the coarsest mesh with steps four times as long, the worst of the times.
+# A wire is a full circle of copper (385 W/m K, {COPPER_J:.0f} J/m3 K: more copper than its strands have) in a ring of
+# insulation. Between wires lies still air that conducts as at ambient ({AIR_J} J/m3 K); nothing radiates there.
+# Around all is the bundle's outside: a circle that all but touches the outermost wires (enclosing_d_m), of no
+# thickness. [mix.close] is the other extreme, tape drawn straight from wire to wire; around_d_m is the diameter of
+# the circle as long. Heat sheds by Churchill and Chu and by radiation, at the skin's own mean temperature. A sleeve
+# lies even all round; its gap conducts by air at the mean of its walls, and radiates by their mean temperatures.
+# Heat of a wire is I2 r20 (1 + 0.00393 (T - 20)), T the mean of its copper; celsius of a wire is that mean.
+# Wires are {APART * 100:g} % of a diameter apart where they would touch; hottest_celsius_if_loose is for {LOOSE * 100:g} %.
+#
+# Transients: from ambient, from 0 s on every amps times times_amps, round outside; the wire that is hottest by then;
+# until 1000 s, or until copper passes 250 C. mesh_moves_hottest_rise: between the last two meshes, a part of the
+# rise. heat_out_differs: from heat made, the worse of the law of the outside and the slope of temperature there.
+# mesh_and_steps_move_rise: from the coarsest mesh with steps four times as long, the worst of all times.
 """
 
 
@@ -745,7 +866,7 @@ def make():
     text = HEAD
     for mix in mixes():
         print(f"{mix.name}: {len(mix.wires)} wires in {mix.enclosing_d * 1e3:.2f} mm", flush=True)
-        text += "\n" + written(mix, solved(mix, lambda line: print(line, flush=True)))
+        text += "\n" + written(mix, *solved(mix, lambda line: print(line, flush=True)))
         print(f"  {perf_counter() - begun:.0f} s", flush=True)
     TABLE.write_text(text)
 
@@ -757,6 +878,10 @@ def make():
 def read(row):
     """A mix as it stands in bundle.toml."""
     wires = [Wire(w["size"], w["insulation"], w["amps"], w["x_m"], w["y_m"]) for w in row["wires"]]
+    for w, told in zip(wires, row["wires"]):
+        same = (w.conductor_d, w.outside_d, w.r20, *PLASTIC[w.insulation])
+        keys = ("conductor_d_m", "outside_d_m", "r20_ohm_per_m", "k_insulation", "heat_j_m3k")
+        assert np.allclose(same, [told[key] for key in keys], rtol=1e-9), f"{row['name']}: {w.size} is another wire"
     sleeve = row.get("sleeve")
     if sleeve:
         sleeve = {"name": sleeve["name"], "bore": sleeve["bore_m"], "wall": sleeve["wall_m"]}
@@ -777,8 +902,8 @@ def closed_form():
     """One wire in the middle of a sleeve is a row of shells. Gives how far the mesh is off."""
     wire = Wire("2.5 mm²", "PVC", 40.0)
     mix = Mix("one wire", [wire], 9.0e-3, {"bore": 12.0e-3, "wall": 1.0e-3})
-    circles = circles_of(mix)
-    section = Section(mix, ground(*triangulated(circles), circles, 2))
+    curves = curves_of(mix)
+    section = Section(mix, ground(*triangulated(curves), curves, 2))
     found, laws = steady(section)
     across = [(wire.conductor_d, wire.outside_d, PLASTIC["PVC"][0]), (wire.outside_d, 9.0e-3, air(AMBIENT_C)[0]),
               (9.0e-3, 12.0e-3, laws[1]), (12.0e-3, 14.0e-3, SLEEVE_K)]
@@ -798,14 +923,17 @@ def check():
     for row in tomllib.loads(TABLE.read_text())["mix"]:
         mix = read(row)
         assert not overlapping(mix), f"{mix.name}: wires overlap"
-        circles = circles_of(mix)
-        section = Section(mix, ground(*triangulated(circles), circles, 0))
-        found, _ = steady(section)
-        lost = abs(found.out / found.made - 1)
-        pairs = [(w["celsius"], rise) for w, rise in zip(row["wires"], found.wires)]
-        pairs += [(row["outside_celsius"], found.outside), (row["skin_celsius"], found.skin),
-                  (row["hottest_celsius"], found.wires.max())]
-        off = max(abs(rise / (celsius - AMBIENT_C) - 1) for celsius, rise in pairs)
+        off, lost = 0.0, 0.0
+        shapes = [(row, mix, [w["celsius"] for w in row["wires"]]),
+                  (row["close"], replace(mix, close=True), row["close"]["celsius"])]
+        for told, shape, each in reversed(shapes):
+            curves = curves_of(shape)
+            section = Section(shape, ground(*triangulated(curves, CHECK_COARSE), curves, 0))
+            found, _ = steady(section)
+            lost = max(lost, abs(found.out / found.made - 1))
+            pairs = [*zip(each, found.wires), (told["hottest_celsius"], found.wires.max()),
+                     (told["outside_celsius"], found.outside), (told["skin_celsius"], found.skin)]
+            off = max([off, *(abs(rise / (celsius - AMBIENT_C) - 1) for celsius, rise in pairs)])
         for told in row.get("transient", []):
             ours = transient(section, told["times_amps"], CHECK_STEPS)
             if len(ours.hottest) != len(told["hottest_celsius"]):

@@ -8,6 +8,7 @@ pub mod open;
 pub mod pack;
 pub mod stock;
 pub mod supply;
+pub mod try_faults;
 
 use crate::Ended;
 use crate::args::Writing;

@@ -1,0 +1,100 @@
+//! What a fault changes in a network: what touches, what resists more, which contact stands whatever its
+//! coil gets. Plain data that [`crate::network`] builds by.
+
+use crate::lost::Lost;
+use crate::state::Position;
+use loom::{PartId, PinId, WireId};
+
+/// A spot where something can touch.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Spot {
+    /// A pin, with the ends of the wires on it.
+    Pin(PinId),
+    /// Halfway along a wire.
+    Middle(WireId),
+}
+
+/// Two spots that touch, or one and the body.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Touching {
+    /// The first.
+    pub a: Spot,
+    /// The second; the body if there is none.
+    pub b: Option<Spot>,
+    /// Resistance of where they touch, Ω.
+    pub ohms: f64,
+}
+
+/// A supply in place of battery and alternator.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Foreign {
+    /// Its voltage, V; negative where it is connected the wrong way round.
+    pub volts: f64,
+    /// Its resistance, Ω.
+    pub ohms: f64,
+}
+
+/// Most fuses that one fault is followed through.
+pub const MOST_BLOWN: usize = 4;
+
+/// All that is otherwise than in the loom as planned.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Change {
+    /// What has come off.
+    pub lost: Lost,
+    /// What touches.
+    pub touch: Option<Touching>,
+    /// A wire with this much more resistance at its ends, Ω.
+    pub joint: Option<(WireId, f64)>,
+    /// A relay's contact that stands, closed or open, whatever its coil gets.
+    pub held: Option<(PartId, bool)>,
+    /// A switch that stands in this position, wherever it is turned.
+    pub turned: Option<(PartId, Position)>,
+    /// A load with nothing but this resistance left, Ω.
+    pub shorted: Option<(PartId, f64)>,
+    /// What supplies instead of battery and alternator.
+    pub foreign: Option<Foreign>,
+    /// Fuses that have opened, the vehicle's own among them.
+    pub blown: [Option<PartId>; MOST_BLOWN],
+}
+
+impl Change {
+    /// Something lost.
+    pub(crate) fn lost(lost: Lost) -> Self {
+        Self {
+            lost,
+            ..Self::default()
+        }
+    }
+
+    /// A pin that touches the body.
+    pub(crate) fn chafed(pin: PinId, ohms: f64) -> Self {
+        Self {
+            touch: Some(Touching {
+                a: Spot::Pin(pin),
+                b: None,
+                ohms,
+            }),
+            ..Self::default()
+        }
+    }
+
+    /// Whether a fuse has opened.
+    pub(crate) fn is_blown(&self, part: PartId) -> bool {
+        self.blown.contains(&Some(part))
+    }
+
+    /// The same with one more fuse open; none when that is one too many to follow.
+    pub(crate) fn blow(mut self, part: PartId) -> Option<Self> {
+        let free = self.blown.iter_mut().find(|b| b.is_none())?;
+        *free = Some(part);
+        Some(self)
+    }
+
+    /// Whether a wire is touched halfway along.
+    pub(crate) fn splits(&self, wire: WireId) -> bool {
+        let middle = Spot::Middle(wire);
+        self.touch
+            .is_some_and(|t| t.a == middle || t.b == Some(middle))
+    }
+}

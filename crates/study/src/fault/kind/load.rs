@@ -1,0 +1,30 @@
+//! A load shorted inside.
+
+use super::{Each, Kind, fuse_before, touch_range};
+use crate::change::Change;
+use crate::design::Design;
+use crate::fault::Case;
+use loom::PartKind;
+
+pub(super) const KIND: Kind = Kind {
+    id: "load-shorted",
+    what: "a load shorted inside",
+    source: "trade.md, faults; what is left of it 0 to 50 mΩ, as of a touch",
+    each,
+};
+
+fn each(d: &Design) -> Each {
+    let loads = d.loom.each_part().filter_map(|(id, p)| {
+        matches!(p.kind, PartKind::Load(_)).then(|| {
+            let changes = touch_range(d).map(|ohms| Change {
+                shorted: Some((id, ohms)),
+                ..Change::default()
+            });
+            let says = format!("{} ({}) is shorted inside", p.name, p.label);
+            Case::new(p.name.clone(), says, changes.to_vec())
+                .of_circuits(p.circuit)
+                .guarded(fuse_before(d, id))
+        })
+    });
+    Each::of(loads.collect())
+}

@@ -1,0 +1,142 @@
+//! The kinds of fault, one a file: what can go wrong in a loom.
+
+mod body;
+mod earth;
+mod joint;
+mod load;
+mod misuse;
+mod open;
+mod plug;
+mod relay;
+mod switch;
+mod touching;
+mod wrong_fuse;
+
+use super::{Case, Supplies};
+use crate::change::{Change, Spot};
+use crate::design::Design;
+use loom::{PartId, WireId};
+
+/// A kind of fault.
+pub struct Kind {
+    /// Stable short name: "wire-to-body".
+    pub id: &'static str,
+    /// What has gone wrong, as a person asks for it.
+    pub what: &'static str,
+    /// On whose word it is tried as it is.
+    pub source: &'static str,
+    pub(crate) each: fn(&Design) -> Each,
+}
+
+/// The cases of a kind in a loom.
+pub(crate) struct Each {
+    pub cases: Vec<Case>,
+    /// How many more there are that are the same to the circuit.
+    pub alike: usize,
+}
+
+/// Every kind, in the order in which equals are told.
+pub const KINDS: [&Kind; 16] = [
+    &body::KIND,
+    &touching::KIND,
+    &load::KIND,
+    &wrong_fuse::KIND,
+    &relay::WELDED,
+    &relay::STUCK,
+    &switch::KIND,
+    &earth::KIND,
+    &plug::KIND,
+    &open::KIND,
+    &joint::KIND,
+    &misuse::REVERSED,
+    &misuse::JUMP,
+    &misuse::CHARGING,
+    &misuse::DUMP,
+    &misuse::CRANKING,
+];
+
+/// Every case of every kind, and how many more are the same to the circuit.
+pub(crate) fn all(d: &Design) -> (Vec<Case>, usize) {
+    let mut cases = Vec::new();
+    let mut alike = 0;
+    for (index, kind) in KINDS.iter().enumerate() {
+        let each = (kind.each)(d);
+        alike += each.alike;
+        cases.extend(each.cases.into_iter().map(|c| Case { kind: index, ..c }));
+    }
+    (cases, alike)
+}
+
+impl Each {
+    fn of(cases: Vec<Case>) -> Self {
+        Self { cases, alike: 0 }
+    }
+}
+
+impl Case {
+    /// A case with one change, at one thing, in the states that last.
+    fn new(at: String, says: String, changes: Vec<Change>) -> Self {
+        Self {
+            kind: 0,
+            names: vec![at.clone()],
+            at,
+            says,
+            changes,
+            circuits: Vec::new(),
+            fuse: None,
+            supplies: Supplies::Lasting,
+            swapped: None,
+        }
+    }
+
+    fn of_circuits(mut self, circuits: impl IntoIterator<Item = usize>) -> Self {
+        self.circuits = circuits.into_iter().collect();
+        self.circuits.sort_unstable();
+        self.circuits.dedup();
+        self
+    }
+
+    fn guarded(mut self, fuse: Option<PartId>) -> Self {
+        self.fuse = fuse;
+        self
+    }
+
+    fn named(mut self, names: impl IntoIterator<Item = String>) -> Self {
+        self.names = names.into_iter().collect();
+        self
+    }
+}
+
+/// Resistances that a touch is tried with, Ω: the least and the most of the range.
+fn touch_range(d: &Design) -> [f64; 2] {
+    ["least touch", "most touch"].map(|name| d.limits.value(name))
+}
+
+/// "WIRE (from → to)": a wire with what it joins.
+fn wire_words(d: &Design, wire: WireId) -> String {
+    let w = d.loom.wire(wire);
+    format!(
+        "{} ({} → {})",
+        w.name,
+        d.loom.pin_name(w.from),
+        d.loom.pin_name(w.to)
+    )
+}
+
+/// The fuse that is to open for a short behind a part: the last on the way to it. A load's is that of the wires out to it.
+fn fuse_before(d: &Design, part: PartId) -> Option<PartId> {
+    let out = d.paths.out(part);
+    out.iter().find_map(|w| d.loom.wire(*w).fuse)
+}
+
+/// A spot on the body, through what the body itself resists.
+fn to_body(d: &Design, spot: Spot, ohms: f64) -> Change {
+    Change {
+        touch: Some(crate::change::Touching {
+            a: spot,
+            b: None,
+            ohms: ohms + d.body_return(),
+        }),
+        ..Change::default()
+    }
+}

@@ -1,0 +1,68 @@
+//! Every fault: what happens, in time, when any one thing goes wrong. Takes a studied loom; gives for each fault
+//! its outcome in the state in which it is worst.
+//!
+//! | file | step |
+//! |---|---|
+//! | [`kind`] | the kinds of fault, one a file: what can go wrong in this loom |
+//! | `states` | the states that matter to a fault, one for all that are alike to it |
+//! | `look` | the network with the fault in it, right after it |
+//! | `hot` | what carries more than it was sized for, as heat in time sees it |
+//! | `grid` | currents of what is hot, as its resistance rises |
+//! | `timed` | from the fault until nothing changes: fuses open, relays drop out, wires pass their limits |
+//! | `judge` | the outcome |
+//! | `words` | the sentence |
+//! | `mend` | a mend for what burns, tried |
+
+mod grid;
+mod hot;
+mod judge;
+pub mod kind;
+mod look;
+mod states;
+mod timed;
+mod tries;
+mod words;
+
+pub use judge::Outcome;
+pub use kind::{KINDS, Kind};
+pub use timed::Moment;
+pub use tries::{Detail, Trial, Tries, detail, tries};
+
+use crate::change::Change;
+use loom::PartId;
+
+/// One thing that can go wrong, and what of it is tried.
+#[derive(Clone, Debug)]
+pub struct Case {
+    /// Its kind: index into [`KINDS`].
+    pub kind: usize,
+    /// Where: "W1.3, far end".
+    pub at: String,
+    /// Names of wires and parts that it is about.
+    pub names: Vec<String>,
+    /// What happened, in a phrase: "W1.3 chafed through to the body at its far end".
+    pub says: String,
+    /// What it changes; of several the one that ends worst is kept.
+    pub changes: Vec<Change>,
+    /// Circuits whose switches matter to it; none where all do.
+    pub circuits: Vec<usize>,
+    /// The fuse that is to open, if one is.
+    pub fuse: Option<PartId>,
+    /// Which states of the supply it is tried in.
+    pub supplies: Supplies,
+    /// A fuse that the next size up stands in for.
+    pub swapped: Option<PartId>,
+}
+
+/// Which states of the supply matter to a fault.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Supplies {
+    /// Those that last.
+    Lasting,
+    /// The engine off.
+    Off,
+    /// The engine running.
+    Running,
+    /// Cranking.
+    Cranking,
+}

@@ -1,0 +1,100 @@
+//! The states that matter to a fault: of all that are alike to it, one. Alike are states in which its own circuits
+//! are turned and asked alike, its own signals are there, and the engine runs or not. Of those with the engine
+//! running the one with most on is taken (its loom is hottest), of the others the one with least on (a short gets
+//! most, and nothing but the fault drains).
+
+use super::{Case, Supplies};
+use crate::design::Design;
+use crate::state::{Position, State};
+use loom::PartId;
+use plan::SupplyState;
+use std::collections::BTreeMap;
+
+/// What of a state matters to a fault.
+#[derive(PartialEq, Eq, PartialOrd, Ord)]
+struct Key {
+    running: bool,
+    cranked: bool,
+    /// By circuit of the fault: how it is turned, and whether it is asked for.
+    circuits: Vec<(Position, bool)>,
+    /// Signals that these circuits listen to, and that are there.
+    signals: Vec<PartId>,
+}
+
+/// A state to try, with whether the other circuits are to be on.
+pub(super) fn matter(d: &Design, case: &Case, states: &[(usize, &State)]) -> Vec<usize> {
+    let mut kept: BTreeMap<Key, (i64, usize)> = BTreeMap::new();
+    for &(index, state) in states {
+        if !in_supplies(case.supplies, state.supply) {
+            continue;
+        }
+        let on = (0..d.loom.circuits.len()).filter(|c| state.asks(d.loom, *c));
+        let on = on.count() as i64;
+        let running = runs(state.supply);
+        let parked = i64::from(state.supply == SupplyState::Parked);
+        let driving = i64::from(state.supply == SupplyState::Driving);
+        let rank = match running {
+            true => 2 * on + driving,
+            false => parked - 2 * on,
+        };
+        // What concerns the whole supply is tried with everything on, whatever runs.
+        let rank = if case.circuits.is_empty() {
+            2 * on + parked + driving
+        } else {
+            rank
+        };
+        let key = key(d, case, state);
+        let best = kept.entry(key).or_insert((rank, index));
+        if rank > best.0 {
+            *best = (rank, index);
+        }
+    }
+    let mut chosen: Vec<usize> = kept.into_values().map(|(_, index)| index).collect();
+    if case.circuits.is_empty() {
+        chosen.extend(at_rest(d, case, states));
+    }
+    chosen.sort_unstable();
+    chosen.dedup();
+    chosen
+}
+
+/// For what concerns the whole supply: also with everything off.
+fn at_rest(d: &Design, case: &Case, states: &[(usize, &State)]) -> Option<usize> {
+    let off = states.iter().find(|(_, s)| {
+        s.supply == SupplyState::Parked && s.turned_on(d.loom) == 0 && s.signals.is_empty()
+    });
+    off.filter(|_| in_supplies(case.supplies, SupplyState::Parked))
+        .map(|(index, _)| *index)
+}
+
+fn runs(supply: SupplyState) -> bool {
+    matches!(supply, SupplyState::Idling | SupplyState::Driving)
+}
+
+fn in_supplies(wanted: Supplies, supply: SupplyState) -> bool {
+    let cranked = supply == SupplyState::Cranking;
+    match wanted {
+        Supplies::Lasting => !cranked,
+        Supplies::Off => !cranked && !runs(supply),
+        Supplies::Running => runs(supply),
+        Supplies::Cranking => cranked,
+    }
+}
+
+fn key(d: &Design, case: &Case, state: &State) -> Key {
+    let circuits = case.circuits.iter();
+    let heard = |s: &&PartId| {
+        case.circuits.iter().any(|c| {
+            let c = &d.loom.circuits[*c];
+            c.only.contains(s) || c.unless.contains(s) || c.auto == Some(**s)
+        })
+    };
+    Key {
+        running: runs(state.supply),
+        cranked: state.supply == SupplyState::Cranking,
+        circuits: circuits
+            .map(|c| (state.positions[*c], state.asks(d.loom, *c)))
+            .collect(),
+        signals: state.signals.iter().filter(heard).copied().collect(),
+    }
+}

@@ -1,0 +1,115 @@
+//! The sentence that a person understands: what happened, what it does, how hot and how long.
+
+use super::judge::{Evidence, Facts, Outcome};
+use finding::joined;
+use loom::{Loom, PartId};
+use quantity::figures;
+
+/// The sentence.
+pub(super) fn says(e: &Evidence, outcome: Outcome, facts: &Facts) -> String {
+    let mut tale = format!("{}: {}", e.case.says, what(e, outcome, facts));
+    if outcome != Outcome::Overheats {
+        tale += &heat(e);
+    }
+    if e.last.buzzes {
+        tale += "; a relay buzzes";
+    }
+    if !facts.sooner.is_empty() && outcome != Outcome::Overheats {
+        let names = parts(e.d.loom, &facts.sooner);
+        tale += &format!("; {names} may open before it");
+    }
+    if let Some(trouble) = &e.timed.trouble {
+        tale += &format!("; not followed further: {trouble}");
+    }
+    tale
+}
+
+fn what(e: &Evidence, outcome: Outcome, facts: &Facts) -> String {
+    let loom = e.d.loom;
+    let lost = match facts.dead.is_empty() {
+        true => String::new(),
+        false => format!("; out: {}", parts(loom, &facts.dead)),
+    };
+    let opening = || match facts.opens {
+        Some((fuse, seconds)) => {
+            format!("{} opens within {}", loom.part(fuse).name, time(seconds))
+        }
+        None => String::new(),
+    };
+    match outcome {
+        Outcome::Overheats => overheats(e, facts),
+        Outcome::Unasked => format!("{} comes on unasked{lost}", parts(loom, &facts.unasked)),
+        Outcome::WrongFuse => {
+            let right = e.case.fuse.map_or("", |f| loom.part(f).name.as_str());
+            format!("{}, before {right}{lost}", opening())
+        }
+        Outcome::OpensLate | Outcome::Opens => format!("{}{lost}", opening()),
+        Outcome::HarmsLoad => {
+            let each = facts.harms.iter().map(|(load, volts)| {
+                format!("{} gets {} V", loom.part(*load).name, figures(*volts, 3))
+            });
+            format!("{}{lost}", listed(each))
+        }
+        Outcome::Drains => format!(
+            "{} A more flow from the parked battery",
+            figures(facts.drains, 2)
+        ),
+        Outcome::Dead => format!("{} does not work", parts(loom, &facts.dead)),
+        Outcome::Nothing => match e.timed.lasts {
+            true => "more flows than usual, and nothing opens or is harmed".to_owned(),
+            false => "nobody notices anything".to_owned(),
+        },
+    }
+}
+
+fn overheats(e: &Evidence, facts: &Facts) -> String {
+    let Some((wire, seconds)) = facts.harmed else {
+        return String::new();
+    };
+    let peak = e.timed.peak.map_or(0.0, |p| p.1) - 273.15;
+    let fuse = match e.case.fuse {
+        Some(f) => format!("before {} need open", e.d.loom.part(f).name),
+        None => "and no fuse is there to open".to_owned(),
+    };
+    format!(
+        "{} is harmed within {}, at {} °C, {fuse}",
+        e.d.loom.wire(wire).name,
+        time(seconds),
+        figures(peak, 3)
+    )
+}
+
+/// How hot the hottest wire got, where any warmed.
+fn heat(e: &Evidence) -> String {
+    e.timed.peak.map_or_else(String::new, |(wire, kelvin)| {
+        format!(
+            "; {} reaches {} °C",
+            e.d.loom.wire(wire).name,
+            figures(kelvin - 273.15, 3)
+        )
+    })
+}
+
+/// "E1 (rack lamps) and E2 (rack lamps)".
+fn parts(loom: &Loom, ids: &[PartId]) -> String {
+    let each = ids.iter().map(|id| {
+        let p = loom.part(*id);
+        format!("{} ({})", p.name, p.label)
+    });
+    listed(each)
+}
+
+/// A time as people say it: "0.08 s", "40 s", "12 min", "9 h", "40 days".
+pub fn time(seconds: f64) -> String {
+    match seconds {
+        s if s < 120.0 => format!("{} s", figures(s, 2)),
+        s if s < 7200.0 => format!("{} min", figures(s / 60.0, 2)),
+        s if s < 48.0 * 3600.0 => format!("{} h", figures(s / 3600.0, 2)),
+        s => format!("{} days", figures(s / 86_400.0, 2)),
+    }
+}
+
+fn listed(each: impl Iterator<Item = String>) -> String {
+    let words: Vec<String> = each.collect();
+    joined(&words.iter().map(String::as_str).collect::<Vec<_>>())
+}
