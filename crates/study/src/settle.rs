@@ -1,7 +1,7 @@
 //! Settles a state: currents, relays and temperatures together. Currents set heat, heat sets
 //! resistance, resistance sets currents; coils pull in on the voltage that they really get.
 
-use crate::change::Change;
+use crate::change::{Change, Spot};
 use crate::design::Design;
 use crate::heat::{self, Heat};
 use crate::lost::Lost;
@@ -53,6 +53,38 @@ impl Settled {
         match (self.volts[a.0 as usize], self.volts[b.0 as usize]) {
             (Some(a), Some(b)) => a - b,
             _ => 0.0,
+        }
+    }
+
+    /// Volts from one spot to another, or to the body; none where nothing reaches one of them and something may
+    /// the other. Halfway along a wire is taken for the end that is further from the other spot.
+    pub(crate) fn between(
+        &self,
+        ends: impl Fn(Spot) -> [PinId; 2],
+        a: Spot,
+        b: Option<Spot>,
+    ) -> Option<f64> {
+        let at = |spot: Spot| ends(spot).map(|pin| self.volts[pin.0 as usize]);
+        let known = |volts: [Option<f64>; 2]| volts[0].zip(volts[1]);
+        let first = at(a);
+        let Some(b) = b else {
+            return match known(first) {
+                Some((x, y)) => Some(if x.abs() > y.abs() { x } else { y }),
+                None => first.iter().all(Option::is_none).then_some(0.0),
+            };
+        };
+        let second = at(b);
+        match (known(first), known(second)) {
+            (Some(x), Some(y)) => {
+                let all = [x.0 - y.0, x.0 - y.1, x.1 - y.0, x.1 - y.1];
+                all.into_iter().max_by(|p, q| p.abs().total_cmp(&q.abs()))
+            }
+            // Two that hang on nothing stay so.
+            _ => first
+                .iter()
+                .chain(&second)
+                .all(Option::is_none)
+                .then_some(0.0),
         }
     }
 
@@ -128,6 +160,8 @@ pub(crate) struct View {
     pub mean_loads: bool,
     /// What does not turn.
     pub hold: Hold,
+    /// Whether each solution is sought from the one before it.
+    pub near: bool,
 }
 
 /// What is held as it stands, whatever voltage it gets.
@@ -151,10 +185,7 @@ pub(crate) fn glance_as(
     from: Option<&[bool]>,
 ) -> Settled {
     let mut s = Settled {
-        heat: match state.supply {
-            SupplyState::Cranking => Arc::new(Heat::even(d.loom.wires.len(), d.cold_k())),
-            _ => Arc::clone(heat),
-        },
+        heat: warmth(d, state, heat),
         ..blank(d)
     };
     let mut solver = Solver::new();
@@ -176,6 +207,35 @@ pub(crate) fn glance_as(
         s.failure = Some(blame(d, &s, f));
     }
     s
+}
+
+/// The same, from a state much like it: its relays stand as they did there, and of two answers the nearer is found.
+pub(crate) fn glance_near(
+    d: &Design,
+    state: &State,
+    view: View,
+    heat: &Arc<Heat>,
+    before: &Settled,
+) -> Settled {
+    let mut s = Settled {
+        heat: warmth(d, state, heat),
+        volts: before.volts.clone(),
+        part_amps: before.part_amps.clone(),
+        energised: before.energised.clone(),
+        ..blank(d)
+    };
+    if let Err(f) = turn(d, state, view, &mut s, &mut Solver::new()) {
+        s.failure = Some(blame(d, &s, f));
+    }
+    s
+}
+
+/// Temperatures of the wires in a state: on a cold morning none is warm yet.
+fn warmth(d: &Design, state: &State, heat: &Arc<Heat>) -> Arc<Heat> {
+    match state.supply {
+        SupplyState::Cranking => Arc::new(Heat::even(d.loom.wires.len(), d.cold_k())),
+        _ => Arc::clone(heat),
+    }
 }
 
 /// Tries the usual end first: every relay that is asked has pulled in, no other has. It holds where each would
@@ -251,7 +311,8 @@ fn solve_once(
     };
     let m = model(d, state, &inner);
     let m = s.model.insert(m);
-    let solution = run(m, solver)?;
+    let from = view.near.then_some(s.volts.as_slice());
+    let solution = run(m, solver, from)?;
     s.volts.clear();
     s.volts
         .extend(m.node_of_pin.iter().map(|n| n.map(|n| solution.volts[n])));

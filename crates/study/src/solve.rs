@@ -29,11 +29,19 @@ pub(crate) struct Laid {
 }
 
 /// Solves. The solver keeps what it worked out of a network's shape: relays that stay make the next one quicker.
-pub(crate) fn run(m: &Model, solver: &mut Solver) -> Result<Flows, Failure> {
+/// From voltages by pin, where there are some, it finds the answer nearest to them.
+pub(crate) fn run(
+    m: &Model,
+    solver: &mut Solver,
+    from: Option<&[Option<f64>]>,
+) -> Result<Flows, Failure> {
     let laid = Laid::new(m);
-    let solution = solver
-        .solve(&laid.network, &Knobs::default())
-        .map_err(|f| named(f, &laid.nodes))?;
+    let knobs = Knobs::default();
+    let solved = match from {
+        Some(by_pin) => solver.solve_from(&laid.network, &knobs, &laid.start(m, by_pin)),
+        None => solver.solve(&laid.network, &knobs),
+    };
+    let solution = solved.map_err(|f| named(f, &laid.nodes))?;
     Ok(laid.flows(&solution))
 }
 
@@ -73,6 +81,34 @@ impl Laid {
             volts: self.volts(&solution.volts),
             amps: amps.collect(),
         }
+    }
+
+    /// Voltages of the network's nodes from those of pins; what is no pin lies halfway between what it joins.
+    pub(crate) fn start(&self, m: &Model, by_pin: &[Option<f64>]) -> Vec<f64> {
+        let mut known: Vec<Option<f64>> = vec![None; m.nodes];
+        known[0] = Some(0.0);
+        for (node, volts) in m.node_of_pin.iter().zip(by_pin) {
+            if let (Some(node), Some(volts)) = (node, volts) {
+                known[*node] = Some(*volts);
+            }
+        }
+        let mut start = vec![0.0; self.network.nodes()];
+        for (node, place) in self.nodes.iter().enumerate() {
+            let Some(place) = place else { continue };
+            start[place.index()] = known[node].unwrap_or_else(|| {
+                let beside = m
+                    .elements
+                    .iter()
+                    .filter_map(|e| match (e.a == node, e.b == node) {
+                        (true, false) => known[e.b],
+                        (false, true) => known[e.a],
+                        _ => None,
+                    });
+                let beside: Vec<f64> = beside.collect();
+                beside.iter().sum::<f64>() / beside.len().max(1) as f64
+            });
+        }
+        start
     }
 
     /// Voltages of the model's nodes from those of the network's.

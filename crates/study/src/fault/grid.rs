@@ -3,6 +3,7 @@
 
 use super::hot::Hot;
 use crate::network::Model;
+use crate::settle::Settled;
 use crate::solve::Laid;
 use physics::network::{ElementId, Knobs, Law, Network, Ports, Solution, Solver};
 use physics::warming::Currents;
@@ -36,7 +37,7 @@ struct Inner {
 
 impl<'a> Grid<'a> {
     /// None where the network can't be seen so: an element of it without resistance, or no solution.
-    pub(super) fn new(model: &'a Model, hot: &Hot) -> Option<Self> {
+    pub(super) fn new(settled: &Settled, model: &'a Model, hot: &Hot) -> Option<Self> {
         let laid = Laid::new(model);
         let wires = hot.wires.iter().map(|w| w.element);
         let fuses = hot.fuses.iter().map(|f| f.element);
@@ -46,7 +47,8 @@ impl<'a> Grid<'a> {
             .collect::<Option<_>>()?;
         let network = laid.network.clone();
         let mut solver = Solver::new();
-        let solution = solver.solve(&network, &Knobs::default()).ok()?;
+        let from = laid.start(model, &settled.volts);
+        let solution = solver.solve_from(&network, &Knobs::default(), &from).ok()?;
         let ports = Ports::new(&mut solver, &network, &solution, &ids)?;
         let base = siemens(&network, &ids);
         let inner = Inner {

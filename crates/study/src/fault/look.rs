@@ -20,22 +20,23 @@ pub(super) struct Look {
     pub hold: Hold,
 }
 
-/// Looks at a state with a change in it, its relays standing as they did.
+/// Looks at a state with a change in it, its relays standing as they did before, its voltages near those.
 pub(super) fn look(
     d: &Design,
     state: &State,
     change: Change,
-    (heat, energised): (&Arc<Heat>, &[bool]),
+    (heat, before): (&Arc<Heat>, &Settled),
 ) -> Look {
-    let seen = |hold: Hold| {
+    let seen = |hold: Hold, before: &Settled| {
         let view = View {
             change,
             hold,
+            near: true,
             ..View::default()
         };
-        settle::glance_as(d, state, view, heat, Some(energised))
+        settle::glance_near(d, state, view, heat, before)
     };
-    let settled = seen(Hold::Nothing);
+    let settled = seen(Hold::Nothing, before);
     if settled.chatter.is_empty() {
         return Look {
             change,
@@ -44,9 +45,14 @@ pub(super) fn look(
             hold: Hold::Nothing,
         };
     }
+    // Whatever buzzes counts as in: so it lets most through.
+    let mut held = before.clone();
+    for flip in &settled.chatter {
+        held.energised[flip.part.0 as usize] = true;
+    }
     Look {
         change,
-        settled: seen(Hold::Everything),
+        settled: seen(Hold::Everything, &held),
         buzzes: true,
         hold: Hold::Everything,
     }

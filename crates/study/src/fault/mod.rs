@@ -66,3 +66,14 @@ pub enum Supplies {
     /// Cranking.
     Cranking,
 }
+
+impl Case {
+    /// Whether its changes are one touch at rising resistances.
+    fn ranges(&self) -> bool {
+        let touches = self
+            .changes
+            .iter()
+            .all(|c| c.touch.is_some() || c.shorted.is_some());
+        touches && self.swapped.is_none()
+    }
+}

@@ -11,51 +11,70 @@ use plan::SupplyState;
 use std::collections::BTreeMap;
 
 /// What of a state matters to a fault.
-#[derive(PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, PartialEq, Eq, PartialOrd, Ord)]
 struct Key {
-    running: bool,
-    cranked: bool,
     /// By circuit of the fault: how it is turned, and whether it is asked for.
     circuits: Vec<(Position, bool)>,
     /// Signals that these circuits listen to, and that are there.
     signals: Vec<PartId>,
+    /// Running before off: what is off may follow from what it does running.
+    off: bool,
+    cranked: bool,
 }
 
-/// A state to try, with whether the other circuits are to be on.
-pub(super) fn matter(d: &Design, case: &Case, states: &[(usize, &State)]) -> Vec<usize> {
+/// A state that a fault is tried in.
+pub(super) struct Chosen {
+    /// Index among the answers' states.
+    pub state: usize,
+    /// The one before it is alike but that the engine runs, which gives every short more; and nothing but the fault
+    /// is on, so that a drain would show only here.
+    pub follows: bool,
+}
+
+/// The states that matter to a case.
+pub(super) fn matter(d: &Design, case: &Case, states: &[(usize, &State)]) -> Vec<Chosen> {
     let mut kept: BTreeMap<Key, (i64, usize)> = BTreeMap::new();
     for &(index, state) in states {
         if !in_supplies(case.supplies, state.supply) {
             continue;
         }
-        let on = (0..d.loom.circuits.len()).filter(|c| state.asks(d.loom, *c));
-        let on = on.count() as i64;
-        let running = runs(state.supply);
-        let parked = i64::from(state.supply == SupplyState::Parked);
-        let driving = i64::from(state.supply == SupplyState::Driving);
-        let rank = match running {
-            true => 2 * on + driving,
-            false => parked - 2 * on,
-        };
-        // What concerns the whole supply is tried with everything on, whatever runs.
-        let rank = if case.circuits.is_empty() {
-            2 * on + parked + driving
-        } else {
-            rank
-        };
         let key = key(d, case, state);
+        let rank = rank(d, case, state);
         let best = kept.entry(key).or_insert((rank, index));
         if rank > best.0 {
             *best = (rank, index);
         }
     }
-    let mut chosen: Vec<usize> = kept.into_values().map(|(_, index)| index).collect();
-    if case.circuits.is_empty() {
-        chosen.extend(at_rest(d, case, states));
+    let mut chosen: Vec<Chosen> = Vec::new();
+    let mut before: Option<&Key> = None;
+    for (key, &(_, state)) in &kept {
+        let twin = |b: &Key| b.circuits == key.circuits && b.signals == key.signals && !b.off;
+        chosen.push(Chosen {
+            state,
+            follows: key.off && before.is_some_and(twin),
+        });
+        before = Some(key);
     }
-    chosen.sort_unstable();
-    chosen.dedup();
+    if case.circuits.is_empty() {
+        let off = at_rest(d, case, states).filter(|o| chosen.iter().all(|c| c.state != *o));
+        chosen.extend(off.map(|state| Chosen {
+            state,
+            follows: false,
+        }));
+    }
     chosen
+}
+
+/// Of alike states the one that ranks highest is tried.
+fn rank(d: &Design, case: &Case, state: &State) -> i64 {
+    let on = (0..d.loom.circuits.len()).filter(|c| state.asks(d.loom, *c));
+    let on = on.count() as i64;
+    let usual = matches!(state.supply, SupplyState::Parked | SupplyState::Driving);
+    // What concerns the whole supply is tried with everything on, whatever runs.
+    match runs(state.supply) || case.circuits.is_empty() {
+        true => 2 * on + i64::from(usual),
+        false => i64::from(usual) - 2 * on,
+    }
 }
 
 /// For what concerns the whole supply: also with everything off.
@@ -90,7 +109,7 @@ fn key(d: &Design, case: &Case, state: &State) -> Key {
         })
     };
     Key {
-        running: runs(state.supply),
+        off: !runs(state.supply),
         cranked: state.supply == SupplyState::Cranking,
         circuits: circuits
             .map(|c| (state.positions[*c], state.asks(d.loom, *c)))

@@ -9,6 +9,7 @@ use crate::answers::Answers;
 use crate::change::Change;
 use crate::design::Design;
 use crate::relays;
+use crate::settle::Settled;
 use crate::state::State;
 use loom::{PartId, WireId};
 use physics::ageing::Bears;
@@ -47,6 +48,8 @@ pub(super) struct Timed {
     pub life: f64,
     /// Relays that dropped out on the way.
     pub dropped: Vec<PartId>,
+    /// Whether nothing carried more than it was sized for.
+    pub cool: bool,
     /// Why it could not be followed further.
     pub trouble: Option<String>,
     /// Its moments, if they were asked for.
@@ -94,11 +97,16 @@ pub(super) fn follow(
     for _ in 0..MOST_LEGS {
         let hot = hot::find(d, answers, &now);
         if hot.is_empty() {
+            walk.timed.cool = walk.seconds == 0.0;
             break;
         }
         match walk.leg(&now, &hot) {
             Next::Look(change, energised) => {
-                now = look(d, state, change, (&answers.heat, &energised));
+                let before = Settled {
+                    energised,
+                    ..now.settled.clone()
+                };
+                now = look(d, state, change, (&answers.heat, &before));
             }
             Next::Done => break,
         }
@@ -120,7 +128,7 @@ impl Walk<'_> {
         let Some(model) = &now.settled.model else {
             return Next::Done;
         };
-        let Some(grid) = Grid::new(model, hot) else {
+        let Some(grid) = Grid::new(&now.settled, model, hot) else {
             self.timed.trouble = Some("the network gives no firm answer as wires warm".into());
             return Next::Done;
         };

@@ -6,7 +6,7 @@ use super::look::look;
 use super::timed::{self, Moment, Timed};
 use super::{Case, states, words};
 use crate::answers::Answers;
-use crate::change::Change;
+use crate::change::{Change, Spot};
 use crate::design::{Design, Habits};
 use crate::settle::Settled;
 use crate::state::State;
@@ -43,6 +43,8 @@ pub struct Trial {
     pub says: String,
     /// Why it could not be followed to its end.
     pub trouble: Option<String>,
+    /// Whether nothing carried more than it was sized for.
+    pub cool: bool,
 }
 
 /// Every fault.
@@ -141,17 +143,34 @@ fn worst(
     let d = swapped.as_ref().unwrap_or(d);
     let mut worst: Option<Trial> = None;
     let mut tried = 0;
-    for state in states::matter(d, case, rests) {
+    let mut was_cool = false;
+    for chosen in states::matter(d, case, rests) {
+        let state = chosen.state;
+        if chosen.follows && was_cool && case.ranges() && !at_rest(d, answers, state) {
+            continue;
+        }
         for change in 0..case.changes.len() {
-            tried += 1;
             let (mut trial, _) = one(d, answers, case, (state, change), false);
+            tried += 1;
             trial.case = index;
+            let cool = trial.cool;
+            was_cool = cool && change == 0 || was_cool && cool;
             if worst.as_ref().is_none_or(|w| beats(&trial, w)) {
                 worst = Some(trial);
+            }
+            // Where nothing is loaded with the least resistance, more of it loads nothing either.
+            if cool && case.ranges() {
+                break;
             }
         }
     }
     (worst, tried)
+}
+
+/// Parked with nothing on: a drain shows only there.
+fn at_rest(d: &Design, answers: &Answers, state: usize) -> bool {
+    let s = &answers.states[state].state;
+    s.supply == plan::SupplyState::Parked && s.turned_on(d.loom) == 0
 }
 
 /// The same design with the next size of a fuse in its place.
@@ -186,12 +205,10 @@ fn one(
 ) -> (Trial, Vec<Moment>) {
     let answer = &answers.states[index];
     let (state, whole) = (&answer.state, &answer.settled);
-    let first = look(
-        d,
-        state,
-        case.changes[change],
-        (&answers.heat, &whole.energised),
-    );
+    if idle(d, whole, &case.changes[change]) {
+        return (untouched(d, case, (index, change)), Vec::new());
+    }
+    let first = look(d, state, case.changes[change], (&answers.heat, whole));
     let failure = first.settled.failure.clone();
     let onset = first.settled.clone();
     let (last, mut timed) = match failure {
@@ -223,6 +240,47 @@ fn one(
     )
 }
 
+/// Whether what touches has no voltage between it: no current flows, nothing changes.
+fn idle(d: &Design, whole: &Settled, change: &Change) -> bool {
+    let Some(touch) = change.touch else {
+        return false;
+    };
+    whole
+        .between(|spot| ends(d.loom, spot), touch.a, touch.b)
+        .is_some_and(|volts| volts.abs() < NO_VOLTS)
+}
+
+/// The pins at both ends of a spot's wire, or its own pin.
+fn ends(loom: &Loom, spot: Spot) -> [loom::PinId; 2] {
+    match spot {
+        Spot::Pin(pin) => [pin, pin],
+        Spot::Middle(wire) => [loom.wire(wire).from, loom.wire(wire).to],
+    }
+}
+
+/// A voltage that drives nothing anywhere, V: what the joints of a loom at rest differ by.
+const NO_VOLTS: f64 = 1e-3;
+
+fn untouched(d: &Design, case: &Case, (state, change): (usize, usize)) -> Trial {
+    let _ = d;
+    Trial {
+        case: 0,
+        state,
+        change,
+        outcome: Outcome::Nothing,
+        opens: None,
+        seconds: None,
+        peak: None,
+        unasked: Vec::new(),
+        dead: Vec::new(),
+        harms: Vec::new(),
+        sooner: Vec::new(),
+        says: format!("{}: no current flows there", case.says),
+        trouble: None,
+        cool: true,
+    }
+}
+
 fn trial(
     (state, change): (usize, usize),
     (outcome, facts): (Outcome, Facts),
@@ -243,6 +301,7 @@ fn trial(
         sooner: facts.sooner,
         says,
         trouble: timed.trouble,
+        cool: timed.cool,
     }
 }
 
