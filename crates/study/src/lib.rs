@@ -9,6 +9,7 @@ mod answers;
 mod chafe;
 mod change;
 mod combine;
+mod coordination;
 mod compare;
 mod cutouts;
 mod deck;
@@ -44,6 +45,7 @@ pub use answers::{Answers, FuseAnswer, LoadAnswer, PartAnswer, StateAnswer, Wire
 pub use chafe::{Chafe, Touch};
 pub use change::{Change, Spot};
 pub use combine::Tried;
+pub use coordination::{Coordination, Selective};
 pub use compare::{Comparison, Side, compare};
 pub use design::{Choice, FuseChoice, Habits};
 pub use fault::{
