@@ -9,8 +9,8 @@ mod answers;
 mod chafe;
 mod change;
 mod combine;
-mod coordination;
 mod compare;
+mod coordination;
 mod cutouts;
 mod deck;
 mod design;
@@ -45,8 +45,8 @@ pub use answers::{Answers, FuseAnswer, LoadAnswer, PartAnswer, StateAnswer, Wire
 pub use chafe::{Chafe, Touch};
 pub use change::{Change, Spot};
 pub use combine::Tried;
-pub use coordination::{Coordination, Selective};
 pub use compare::{Comparison, Side, compare};
+pub use coordination::{Coordination, Selective};
 pub use design::{Choice, FuseChoice, Habits};
 pub use fault::{
     Case as FaultCase, Detail as FaultDetail, KINDS as FAULTS, Kind as FaultKind, Moment, Outcome,

@@ -35,6 +35,10 @@ struct Room {
     amps: Vec<f64>,
     /// By piece: heat per metre where it is hottest, which its neighbours get.
     made: Vec<f64>,
+    /// The state that `steep` belongs to: a matrix is asked for by many changes at one state.
+    steep_at: Vec<f64>,
+    /// By section: how much more its copper makes and its skin sheds for each kelvin, W/(m·K).
+    steep: Vec<(f64, f64)>,
 }
 
 impl<'a> System<'a> {
@@ -124,14 +128,24 @@ impl<'a> System<'a> {
     fn slopes(&self, values: &[f64], along: &[f64], rate: &mut [f64]) {
         rate.fill(0.0);
         let room = &mut *self.room.borrow_mut();
-        self.flow(values, room);
-        for &(p, s, at) in &self.places {
+        if room.steep_at != values {
+            self.flow(values, room);
+            room.steep.clear();
+            for &(p, s, at) in &self.places {
+                let section = &self.section(p, s).0;
+                let amps = room.amps[p];
+                let own = amps * amps * self.run.pieces[p].r20_per_m * COPPER_ALPHA;
+                let skin = values[at + section.shells() - 1];
+                room.steep.push((own, section.shed_slope(skin)));
+            }
+            room.steep_at.clear();
+            room.steep_at.extend_from_slice(values);
+        }
+        for (&(p, s, at), steep) in self.places.iter().zip(&room.steep) {
             let section = &self.section(p, s).0;
             let range = at..at + section.shells();
-            let amps = room.amps[p];
-            let own = amps * amps * self.run.pieces[p].r20_per_m * COPPER_ALPHA;
             let kelvin = &values[range.clone()];
-            section.slopes(kelvin, own, &along[range.clone()], &mut rate[range]);
+            section.slopes(kelvin, *steep, &along[range.clone()], &mut rate[range]);
         }
     }
 

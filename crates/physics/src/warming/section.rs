@@ -91,11 +91,22 @@ impl Section {
         }
     }
 
-    /// The slopes of the rates at `kelvin` along a change `along`, where the copper makes `own_slope` W/m
-    /// more for each kelvin. Heat of the other wires counts as given: they follow slowly.
-    pub(super) fn slopes(&self, kelvin: &[f64], own_slope: f64, along: &[f64], rate: &mut [f64]) {
+    /// How much more the outermost surface sheds for each kelvin, W/(m·K).
+    pub(super) fn shed_slope(&self, skin_k: f64) -> f64 {
+        (self.shed(skin_k + SLOPE_K) - self.shed(skin_k)) / SLOPE_K
+    }
+
+    /// The slopes of the rates at `kelvin` along a change `along`, where for each kelvin the copper makes and the
+    /// skin sheds so much more, W/(m·K). Heat of the other wires counts as given: they follow slowly.
+    pub(super) fn slopes(
+        &self,
+        kelvin: &[f64],
+        (own, skin): (f64, f64),
+        along: &[f64],
+        rate: &mut [f64],
+    ) {
         rate.fill(0.0);
-        rate[0] += own_slope * along[0];
+        rate[0] += own * along[0];
         for (i, link) in self.link.iter().enumerate() {
             let mut passed = link * (along[i] - along[i + 1]);
             if let Some(gap) = self.gap.filter(|g| g.within == i) {
@@ -108,8 +119,7 @@ impl Section {
             rate[i + 1] += passed;
         }
         let last = self.shells() - 1;
-        let steep = (self.shed(kelvin[last] + SLOPE_K) - self.shed(kelvin[last])) / SLOPE_K;
-        rate[last] -= steep * along[last];
+        rate[last] -= skin * along[last];
         for (rate, capacity) in rate.iter_mut().zip(&self.capacity) {
             *rate /= capacity;
         }

@@ -7,12 +7,14 @@
 //! | `states` | the states that matter to a fault, one for all that are alike to it |
 //! | `look` | the network with the fault in it, right after it |
 //! | `hot` | what carries more than it was sized for, as heat in time sees it |
+//! | `borne` | whether it may stay so for ever |
 //! | `grid` | currents of what is hot, as its resistance rises |
 //! | `timed` | from the fault until nothing changes: fuses open, relays drop out, wires pass their limits |
 //! | `judge` | the outcome |
 //! | `words` | the sentence |
 //! | `mend` | a mend for what burns, tried |
 
+mod borne;
 mod grid;
 mod hot;
 mod judge;

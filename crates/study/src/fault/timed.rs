@@ -2,6 +2,7 @@
 //! drop out, and each time the network is looked at anew; until a wire passes its damage limit, all is cool, or
 //! ten minutes are over. What goes on steadily then is reckoned on.
 
+use super::borne::borne;
 use super::grid::Grid;
 use super::hot::{self, Hot, Part};
 use super::look::{Look, look};
@@ -98,6 +99,14 @@ pub(super) fn follow(
         let hot = hot::find(d, answers, &now);
         if hot.is_empty() {
             walk.timed.cool = walk.seconds == 0.0;
+            break;
+        }
+        // What somebody looks at closely is followed all the same.
+        if let Some(peak) = borne(d, answers, &now, &hot).filter(|_| !keeps) {
+            walk.timed.lasts = true;
+            if walk.timed.peak.is_none_or(|p| peak.1 > p.1) {
+                walk.timed.peak = Some(peak);
+            }
             break;
         }
         match walk.leg(&now, &hot) {
