@@ -21,6 +21,7 @@ mod colour;
 mod discharge;
 mod drop;
 mod duty;
+mod field;
 mod fly_back;
 mod free_air;
 mod fuse_gate;

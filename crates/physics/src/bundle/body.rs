@@ -2,9 +2,9 @@
 //! Takes the wires and their sleeve, gives what each kind resists in its own place and what leaves
 //! the outside.
 
-use super::{BundleWire, Sleeve, bundle_diameter};
+use super::{BundleWire, Mix, Sleeve};
 use crate::wire_heat::{self, RUNAWAY_K, WireBody, surface_kelvin, surface_loss};
-use crate::{air, mixing, radiation, root, shell};
+use crate::{air, radiation, root, shell};
 use std::f64::consts::PI;
 
 /// The gap is settled to this, K: below what the rest of the way out can tell.
@@ -35,19 +35,12 @@ pub(super) struct Body {
 
 impl Body {
     pub(super) fn new(wires: &[BundleWire], sleeve: Option<Sleeve>, ambient_k: f64) -> Self {
-        let across: Vec<f64> = wires.iter().map(|wire| wire.body.outside_d).collect();
-        let diameter = bundle_diameter(&across);
-        let squares: f64 = across.iter().map(|d| d * d).sum();
-        let around: f64 = across.iter().sum();
-        let emissivity = wires
-            .iter()
-            .map(|wire| wire.body.emissivity * wire.body.outside_d / around)
-            .sum();
-        let (mut kinds, kind_of) = sorted(wires, squares);
-        let k = mixed_k(&kinds, squares / (diameter * diameter), ambient_k);
+        let mix = Mix::new(wires.iter().map(|wire| &wire.body), ambient_k);
+        let (diameter, k, emissivity) = (mix.diameter, mix.k, mix.emissivity);
+        let (mut kinds, kind_of) = sorted(wires, mix.squares);
         for kind in &mut kinds {
             let room = diameter * kind.share.sqrt();
-            let mix = shell::resistance(kind.body.outside_d, room, k);
+            let mix = shell::resistance(kind.body.outside_d, room, mix.room_k);
             kind.middle = kind.body.insulation_resistance() + mix;
         }
         Self {
@@ -55,7 +48,7 @@ impl Body {
             k,
             emissivity,
             ambient_k,
-            sleeve,
+            sleeve: sleeve.map(|s| mix.beneath(s)),
             kinds,
             kind_of,
         }
@@ -150,18 +143,4 @@ fn sorted(wires: &[BundleWire], squares: f64) -> (Vec<Kind>, Vec<usize>) {
         kind_of.push(at);
     }
     (kinds, kind_of)
-}
-
-/// Conductivity of the bundle's inside; `filled` is how much of its round is wire.
-fn mixed_k(kinds: &[Kind], filled: f64, ambient_k: f64) -> f64 {
-    let mut parts: Vec<(f64, f64)> = kinds
-        .iter()
-        .map(|kind| {
-            let copper = (kind.body.conductor_d / kind.body.outside_d).powi(2);
-            let solid = mixing::coated_cylinder(mixing::COPPER_K, kind.body.k_insulation, copper);
-            (filled * kind.count * kind.share, solid)
-        })
-        .collect();
-    parts.push((1.0 - filled, air::at(ambient_k).k));
-    mixing::bruggeman(&parts)
 }

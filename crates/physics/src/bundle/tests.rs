@@ -151,7 +151,9 @@ fn what_the_bundle_makes_leaves_its_outside() {
     let wires = mixed(&[12.0, 9.0, 0.0, 7.0, 3.0]);
     let heat = steady(&wires, None, 313.15, None);
     let across: Vec<f64> = wires.iter().map(|w| w.body.outside_d).collect();
-    let shed = wire_heat::surface_loss(bundle_diameter(&across), 0.9, heat.outside_k, 313.15);
+    // To heat it is a little narrower than on the bench.
+    let over = bundle_diameter(&across) * 1.12 / 1.2;
+    let shed = wire_heat::surface_loss(over, 0.9, heat.outside_k, 313.15);
     assert!((shed / heat.watts_per_m - 1.0).abs() < 1e-6);
     let alone = steady(&wires[..1], None, 313.15, None);
     let shed = wire_heat::surface_loss(across[0], 0.9, alone.outside_k, 313.15);

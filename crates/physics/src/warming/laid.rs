@@ -6,9 +6,8 @@ use super::Warmed;
 use super::alone::covered;
 use super::section::{Gap, Section};
 use super::shells::{around, edges, passes, ring};
-use crate::bundle::{Sleeve, bundle_diameter};
-use crate::{air, mixing, radiation};
-use std::f64::consts::PI;
+use crate::bundle::{Mix, Sleeve};
+use crate::radiation;
 
 /// A wire beside the one in the middle.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -37,8 +36,10 @@ pub fn laid(centre: &Warmed, beside: &[Beside], cover: Option<Cover>, ambient_k:
     let own = capacity.len();
     let radii = body.radii(centre);
     // The outside of the wire itself is the first of these radii, and a shell already.
-    for pair in radii.windows(2) {
-        link.push(passes(pair[0], pair[1], body.k));
+    for (i, pair) in radii.windows(2).enumerate() {
+        // The first leads from the wire's outside over its own room.
+        let k = if i == 0 { body.mix.room_k } else { body.mix.k };
+        link.push(passes(pair[0], pair[1], k));
         capacity.push(0.0);
     }
     let edges = edges(&radii);
@@ -53,7 +54,7 @@ pub fn laid(centre: &Warmed, beside: &[Beside], cover: Option<Cover>, ambient_k:
         lent: Vec::new(),
         gap: None,
         skin_d: 2.0 * body.radius,
-        emissivity: body.emissivity,
+        emissivity: body.mix.emissivity,
         ambient_k,
     };
     lay_beside(&mut section, own - 1, &body, &volumes);
@@ -68,7 +69,7 @@ fn lay_beside(section: &mut Section, first: usize, body: &Round, volumes: &[(f64
     let shells = section.shells();
     let mut from = body.own_share;
     for one in &body.order {
-        let share = one.wire.body.outside_d.powi(2) / body.squares;
+        let share = one.wire.body.outside_d.powi(2) / body.mix.squares;
         let to = from + share;
         let mut parts = vec![0.0; shells];
         for (i, (inner, outer)) in volumes.iter().enumerate() {
@@ -98,7 +99,7 @@ fn centre_capacity(body: &Round) -> f64 {
 
 /// Adds gap and wall of a sleeve.
 fn draw_over(section: &mut Section, body: &Round, cover: Cover) {
-    let sleeve = cover.sleeve;
+    let sleeve = body.mix.beneath(cover.sleeve);
     let bore = body.radius + sleeve.gap;
     let over = bore + sleeve.wall;
     let wall = cover.j_m3k * ring(bore, over);
@@ -108,7 +109,11 @@ fn draw_over(section: &mut Section, body: &Round, cover: Cover) {
             within: last,
             diameter: 2.0 * body.radius,
             bore: 2.0 * bore,
-            emissivity: radiation::between(body.emissivity, sleeve.emissivity, body.radius / bore),
+            emissivity: radiation::between(
+                body.mix.emissivity,
+                sleeve.emissivity,
+                body.radius / bore,
+            ),
         });
         section.link.push(0.0);
         section.capacity.push(0.5 * wall);
@@ -132,10 +137,7 @@ fn draw_over(section: &mut Section, body: &Round, cover: Cover) {
 struct Round<'a> {
     centre: &'a Warmed,
     radius: f64,
-    squares: f64,
-    /// Mixed conductivity, W/m·K.
-    k: f64,
-    emissivity: f64,
+    mix: Mix,
     /// The share of all wires' cross-section that is the one in the middle.
     own_share: f64,
     /// The others, the most heat for its area innermost.
@@ -144,34 +146,16 @@ struct Round<'a> {
 
 impl<'a> Round<'a> {
     fn new(centre: &'a Warmed, beside: &[Beside], ambient_k: f64) -> Self {
-        let all = || std::iter::once(centre).chain(beside.iter().map(|b| &b.wire));
-        let across: Vec<f64> = all().map(|w| w.body.outside_d).collect();
-        let diameter = bundle_diameter(&across);
-        let squares: f64 = across.iter().map(|d| d * d).sum();
-        let around: f64 = across.iter().sum();
-        let emissivity = all()
-            .map(|w| w.body.emissivity * w.body.outside_d / around)
-            .sum();
-        let filled = squares / (diameter * diameter);
-        let mut parts: Vec<(f64, f64)> = all()
-            .map(|w| {
-                let b = &w.body;
-                let copper = (b.conductor_d / b.outside_d).powi(2);
-                let solid = mixing::coated_cylinder(mixing::COPPER_K, b.k_insulation, copper);
-                (filled * b.outside_d.powi(2) / squares, solid)
-            })
-            .collect();
-        parts.push((1.0 - filled, air::at(ambient_k).k));
+        let all = std::iter::once(&centre.body).chain(beside.iter().map(|b| &b.wire.body));
+        let mix = Mix::new(all, ambient_k);
         let density = |b: &Beside| b.watts_per_m / b.wire.body.outside_d.powi(2);
         let mut order = beside.to_vec();
         order.sort_by(|a, b| density(b).total_cmp(&density(a)));
         Self {
             centre,
-            radius: 0.5 * diameter,
-            squares,
-            k: mixing::bruggeman(&parts),
-            emissivity,
-            own_share: centre.body.outside_d.powi(2) / squares,
+            radius: 0.5 * mix.diameter,
+            mix,
+            own_share: centre.body.outside_d.powi(2) / mix.squares,
             order,
         }
     }
@@ -191,7 +175,6 @@ impl<'a> Round<'a> {
 
     /// The share of all wires' cross-section that lies within a radius.
     fn share_within(&self, radius: f64) -> f64 {
-        debug_assert!(radius >= 0.0 && self.radius * PI > 0.0);
         (radius / self.radius).powi(2)
     }
 }
