@@ -177,14 +177,8 @@ fn the_hottest_wire_in_time_within_a_tenth() {
                     mix.word("name"),
                     100.0 * off
                 );
-                // Over half its steady rise the outside counts, and theirs is another.
-                let allowed = if theirs > settled && times < 1.5 {
-                    0.15
-                } else {
-                    0.1
-                };
                 assert!(
-                    off.abs() < allowed,
+                    off.abs() < 0.1,
                     "{} × {times} at {to} s: {off}",
                     mix.word("name")
                 );

@@ -15,12 +15,29 @@ const OTHERS: usize = 9;
 
 /// Runs a deck and reads the voltages that it prints, by node; none where it finds no answer.
 fn simulate(folder: &Path, name: &str, deck: &str) -> BTreeMap<usize, f64> {
+    let text = ngspice(folder, name, deck);
+    text.lines().filter_map(voltage).collect()
+}
+
+/// What ngspice prints of a deck.
+fn ngspice(folder: &Path, name: &str, deck: &str) -> String {
     let file = folder.join(format!("{name}.cir"));
     std::fs::write(&file, deck).unwrap_or_else(|e| panic!("{}: {e}", file.display()));
     let run = Command::new("ngspice").arg("-b").arg(&file).output();
     let out = run.unwrap_or_else(|e| panic!("ngspice can't be run ({e}): it is Debian's package “ngspice”, and `cargo xtask ci` installs it"));
-    let text = String::from_utf8_lossy(&out.stdout);
-    text.lines().filter_map(voltage).collect()
+    String::from_utf8_lossy(&out.stdout).into_owned()
+}
+
+/// Runs a deck in a folder of its own, and reads what it measures: "p1 = 1.234e+00".
+pub(crate) fn run_deck(name: &str, deck: &str) -> BTreeMap<String, f64> {
+    let folder = tempfile::tempdir().unwrap_or_else(|e| panic!("a folder for {name}: {e}"));
+    let text = ngspice(folder.path(), name, deck);
+    let measured = |line: &str| {
+        let (name, value) = line.split_once('=')?;
+        let value = value.split_whitespace().next()?.parse().ok()?;
+        Some((name.trim().to_owned(), value))
+    };
+    text.lines().filter_map(measured).collect()
 }
 
 /// The deck with its starting point to the microvolt. At the corner of an alternator's limit a tenth
