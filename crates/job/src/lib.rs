@@ -4,6 +4,8 @@
 //!
 //! Absent from this room: how anything is worked out; files, clock and network; how a face shows it.
 
+mod faults;
+
 use std::cell::OnceCell;
 
 pub use finding::{At, Basis, Finding, Span, Weight, nearest};
@@ -218,13 +220,6 @@ impl Job {
     /// What the supply answers, in a person's words, with the chart if it is handed in.
     pub fn supply_report(&self, supply: &SupplyAnswers, chart: Option<&Sheet>) -> Option<Content> {
         Some(pack::supply(&self.subject()?, supply, chart))
-    }
-
-    /// Every fault, tried. `told` hears how many are done, of how many.
-    pub fn tries(&self, told: &(dyn Fn(usize, usize) + Sync)) -> Option<Tries> {
-        let habits = Habits::of(self.plan.as_ref()?);
-        let (loom, answers) = (self.loom()?, self.answers()?);
-        Some(study::tries(loom, &self.stock, &habits, answers, told))
     }
 
     /// This plan beside another.

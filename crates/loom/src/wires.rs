@@ -40,6 +40,8 @@ pub struct WireSet {
     pub insulation: Option<String>,
     /// Whether the cut length was set by hand.
     pub length: bool,
+    /// Whether it lies in a sleeve of its own all the way.
+    pub sheathed: bool,
 }
 
 /// One insulated conductor between two pins. Current runs from `from` to `to` in normal use.

@@ -47,4 +47,9 @@ impl SupplyState {
     pub fn ignition(self) -> bool {
         self != Self::Parked
     }
+
+    /// Whether the engine runs, and turns an alternator.
+    pub fn runs(self) -> bool {
+        matches!(self, Self::Idling | Self::Driving)
+    }
 }

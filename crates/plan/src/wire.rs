@@ -19,6 +19,8 @@ pub struct WireWish {
     pub route: Vec<Name>,
     /// Cut length.
     pub length: Option<Spanned<Length>>,
+    /// Whether it lies in a sleeve of its own all the way, also within a bundle.
+    pub sheathed: bool,
 }
 
 /// The two-letter colours of IEC 60757 (read; reference/workmanship/colour_codes_iec60757).
@@ -51,5 +53,6 @@ pub(crate) fn read(name: Spanned<String>, k: &Keys) -> Option<WireWish> {
         insulation: k.text("insulation"),
         route: k.texts("route"),
         length: k.quantity("length", &bounds::WIRE_LENGTH),
+        sheathed: k.flag("sheathed").is_some_and(|s| s.value),
     })
 }

@@ -52,6 +52,8 @@ pub struct Change {
     pub turned: Option<(PartId, Position)>,
     /// A load with nothing but this resistance left, Ω.
     pub shorted: Option<(PartId, f64)>,
+    /// A load that draws this much, A.
+    pub draws: Option<(PartId, f64)>,
     /// What supplies instead of battery and alternator.
     pub foreign: Option<Foreign>,
     /// Fuses that have opened, the vehicle's own among them.

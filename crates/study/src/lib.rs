@@ -46,7 +46,7 @@ pub use chafe::{Chafe, Touch};
 pub use change::{Change, Spot};
 pub use combine::Tried;
 pub use compare::{Comparison, Side, compare};
-pub use coordination::{Coordination, Selective};
+pub use coordination::{Coordination, Protection, Selective, protection};
 pub use design::{Choice, FuseChoice, Habits};
 pub use fault::{
     Case as FaultCase, Detail as FaultDetail, KINDS as FAULTS, Kind as FaultKind, Moment, Outcome,

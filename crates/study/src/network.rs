@@ -275,6 +275,8 @@ impl Draft<'_> {
                 };
                 let shorted = self.change().shorted.filter(|s| s.0 == id);
                 let law = shorted.map_or(law, |s| Law::Resistor { ohms: s.1 });
+                let drawn = self.change().draws.filter(|s| s.0 == id);
+                let law = drawn.map_or(law, |s| steady_draw(s.1, d.nominal()));
                 let law = match l.duty.filter(|_| self.inner.view.mean_loads) {
                     Some(duty) => scaled(law, duty.part()),
                     None => law,

@@ -22,7 +22,7 @@ const LEAST_BEYOND: f64 = 0.5;
 
 /// Which part of a wire.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) enum Part {
+pub(crate) enum Part {
     /// All of it.
     Whole,
     /// From its near end to its middle.
@@ -33,11 +33,22 @@ pub(super) enum Part {
 
 /// A wire, or half of one, that warms.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) struct Warm {
+pub(crate) struct Warm {
     pub wire: WireId,
     pub part: Part,
     /// Its element in the model.
     pub element: usize,
+}
+
+impl Warm {
+    /// All of a wire, whatever its element.
+    pub(crate) fn whole(wire: WireId) -> Self {
+        Self {
+            wire,
+            part: Part::Whole,
+            element: 0,
+        }
+    }
 }
 
 /// A fuse whose clock runs: one of the loom, or the vehicle's own before a feed or a signal.
@@ -167,13 +178,13 @@ pub(super) fn warmed(d: &Design, wire: WireId) -> Warmed {
 }
 
 /// How long the insulation of a wire bears what temperature.
-pub(super) fn bears(d: &Design, wire: WireId) -> Bears {
+pub(crate) fn bears(d: &Design, wire: WireId) -> Bears {
     let i = d.insulation(d.conductor(wire));
     Bears::new(i.limit.si(), i.damage.si())
 }
 
 /// A warm wire as a piece of a run, and the temperatures that it has in normal use.
-pub(super) fn piece(
+pub(crate) fn piece(
     d: &Design,
     answers: &Answers,
     hot: &[Warm],

@@ -3,6 +3,8 @@
 use super::Case;
 use super::look::Look;
 use super::timed::Timed;
+use crate::answers::Answers;
+use crate::change::Change;
 use crate::design::Design;
 use crate::on::{load_on, unasked, weak};
 use crate::settle::Settled;
@@ -96,12 +98,16 @@ pub(super) struct Facts {
     pub harms: Vec<(PartId, f64)>,
     /// Drawn from the parked battery beyond what was, A.
     pub drains: f64,
+    /// What a battery that is shorted itself gives, A.
+    pub shorts: Option<f64>,
 }
 
 /// Everything that is judged by.
 pub(super) struct Evidence<'a> {
     pub d: &'a Design<'a>,
+    pub answers: &'a Answers,
     pub case: &'a Case,
+    pub change: &'a Change,
     pub state: &'a State,
     pub whole: &'a Settled,
     pub first: &'a Settled,
@@ -125,19 +131,21 @@ pub(super) fn judge(e: &Evidence) -> (Outcome, Facts) {
     facts.sooner = sooner(e, &facts);
     facts.harms = harmed_loads(e);
     facts.drains = drained(e);
+    facts.shorts = shorted(e);
     (outcome(e, &facts), facts)
 }
 
 fn outcome(e: &Evidence, facts: &Facts) -> Outcome {
-    if facts.harmed.is_some() {
+    if facts.harmed.is_some() || facts.shorts.is_some() {
         return Outcome::Overheats;
     }
     if !facts.unasked.is_empty() {
         return Outcome::Unasked;
     }
     if let Some((fuse, seconds)) = facts.opens {
-        let right = e.case.fuse.is_none_or(|f| f == fuse);
-        return match (right, seconds > e.d.limits.value("late opening")) {
+        let right = e.case.fuses.is_empty() || e.case.fuses.contains(&fuse);
+        let late = !e.case.slow && seconds > e.d.limits.value("late opening");
+        return match (right, late) {
             (false, _) => Outcome::WrongFuse,
             (true, true) => Outcome::OpensLate,
             (true, false) => Outcome::Opens,
@@ -193,19 +201,28 @@ fn harmed_loads(e: &Evidence) -> Vec<(PartId, f64)> {
             l.kind,
             LoadKind::Electronics | LoadKind::Socket | LoadKind::Lamp(LampKind::Led)
         );
+        let one_way = electronic || l.kind == LoadKind::Motor;
         // Heaters and motors bear a while of it; what a plan says of a load holds for all.
         let bears = match l.highest {
             Some(said) => said.si(),
             None if electronic || l.kind == LoadKind::Lamp(LampKind::Tungsten) => most,
             None => f64::INFINITY,
         };
-        let worse = |v: f64| v > bears * (1.0 + 1e-3) || (electronic && v < -reversed);
+        let worse = |v: f64| v > bears * (1.0 + 1e-3) || (one_way && v < -reversed);
         let seen = [e.first, &e.last.settled].map(|s| s.across(p.pins[0], p.pins[1]));
         let was = e.whole.across(p.pins[0], p.pins[1]);
         let bad = seen.into_iter().find(|v| worse(*v) && !worse(was));
         found.extend(bad.map(|v| (*load, v)));
     }
     found
+}
+
+/// What the battery gives where nothing opens and nothing that is followed warms, far more than its own rating for
+/// cranking: its posts are joined.
+fn shorted(e: &Evidence) -> Option<f64> {
+    let given = e.last.settled.given;
+    let joined = e.timed.cool && given > e.d.supply.cranking.max(100.0);
+    (joined && e.case.changes.iter().all(|c| c.touch.is_some())).then_some(given)
 }
 
 /// What the parked battery gives beyond what it gave, A.

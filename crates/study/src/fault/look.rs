@@ -9,7 +9,7 @@ use std::sync::Arc;
 
 /// A state with a fault in it.
 #[derive(Clone, Debug)]
-pub(super) struct Look {
+pub(crate) struct Look {
     /// What has changed since the loom was whole.
     pub change: Change,
     /// What it settled to, with its network.
@@ -21,7 +21,7 @@ pub(super) struct Look {
 }
 
 /// Looks at a state with a change in it, its relays standing as they did before, its voltages near those.
-pub(super) fn look(
+pub(crate) fn look(
     d: &Design,
     state: &State,
     change: Change,

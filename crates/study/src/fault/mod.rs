@@ -25,9 +25,12 @@ mod timed;
 mod tries;
 mod words;
 
+pub(crate) use hot::{Warm, bears, piece};
 pub use judge::Outcome;
 pub use kind::{KINDS, Kind};
+pub(crate) use look::look;
 pub use timed::Moment;
+pub(crate) use tries::designed;
 pub use tries::{Detail, Trial, Tries, detail, tries};
 
 use crate::change::Change;
@@ -48,8 +51,10 @@ pub struct Case {
     pub changes: Vec<Change>,
     /// Circuits whose switches matter to it; none where all do.
     pub circuits: Vec<usize>,
-    /// The fuse that is to open, if one is.
-    pub fuse: Option<PartId>,
+    /// The fuses of which one is to open first; none where there is none, or where none is to.
+    pub fuses: Vec<PartId>,
+    /// A fuse that takes its time over it is no late one: it is the current that is small.
+    pub slow: bool,
     /// Which states of the supply it is tried in.
     pub supplies: Supplies,
     /// A fuse that the next size up stands in for.

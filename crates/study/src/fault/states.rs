@@ -71,7 +71,7 @@ fn rank(d: &Design, case: &Case, state: &State) -> i64 {
     let on = on.count() as i64;
     let usual = matches!(state.supply, SupplyState::Parked | SupplyState::Driving);
     // What concerns the whole supply is tried with everything on, whatever runs.
-    match runs(state.supply) || case.circuits.is_empty() {
+    match state.supply.runs() || case.circuits.is_empty() {
         true => 2 * on + i64::from(usual),
         false => i64::from(usual) - 2 * on,
     }
@@ -86,16 +86,12 @@ fn at_rest(d: &Design, case: &Case, states: &[(usize, &State)]) -> Option<usize>
         .map(|(index, _)| *index)
 }
 
-fn runs(supply: SupplyState) -> bool {
-    matches!(supply, SupplyState::Idling | SupplyState::Driving)
-}
-
 fn in_supplies(wanted: Supplies, supply: SupplyState) -> bool {
     let cranked = supply == SupplyState::Cranking;
     match wanted {
         Supplies::Lasting => !cranked,
-        Supplies::Off => !cranked && !runs(supply),
-        Supplies::Running => runs(supply),
+        Supplies::Off => !cranked && !supply.runs(),
+        Supplies::Running => supply.runs(),
         Supplies::Cranking => cranked,
     }
 }
@@ -109,7 +105,7 @@ fn key(d: &Design, case: &Case, state: &State) -> Key {
         })
     };
     Key {
-        off: !runs(state.supply),
+        off: !state.supply.runs(),
         cranked: state.supply == SupplyState::Cranking,
         circuits: circuits
             .map(|c| (state.positions[*c], state.asks(d.loom, *c)))

@@ -81,7 +81,7 @@ pub struct Detail {
 }
 
 /// A design as answered, for trying.
-pub(super) fn designed<'a>(
+pub(crate) fn designed<'a>(
     loom: &'a Loom,
     stock: &'a Stock,
     habits: &'a Habits,
@@ -225,7 +225,9 @@ fn one(
     let moments = std::mem::take(&mut timed.moments);
     let evidence = Evidence {
         d,
+        answers,
         case,
+        change: &case.changes[change],
         state,
         whole,
         first: &onset,

@@ -11,6 +11,10 @@ pub(super) fn says(e: &Evidence, outcome: Outcome, facts: &Facts) -> String {
     if outcome != Outcome::Overheats {
         tale += &heat(e);
     }
+    if let Some((load, amps)) = e.change.draws {
+        let name = &e.d.loom.part(load).name;
+        tale += &format!("; {name} at {} A", figures(amps, 3));
+    }
     if e.last.buzzes {
         tale += "; a relay buzzes";
     }
@@ -38,9 +42,16 @@ fn what(e: &Evidence, outcome: Outcome, facts: &Facts) -> String {
     };
     match outcome {
         Outcome::Overheats => overheats(e, facts),
-        Outcome::Unasked => format!("{} comes on unasked{lost}", parts(loom, &facts.unasked)),
+        Outcome::Unasked => {
+            let come = if facts.unasked.len() > 1 {
+                "come"
+            } else {
+                "comes"
+            };
+            format!("{} {come} on unasked{lost}", parts(loom, &facts.unasked))
+        }
         Outcome::WrongFuse => {
-            let right = e.case.fuse.map_or("", |f| loom.part(f).name.as_str());
+            let right = listed(e.case.fuses.iter().map(|f| loom.part(*f).name.clone()));
             format!("{}, before {right}{lost}", opening())
         }
         Outcome::OpensLate | Outcome::Opens => format!("{}{lost}", opening()),
@@ -54,7 +65,10 @@ fn what(e: &Evidence, outcome: Outcome, facts: &Facts) -> String {
             "{} A more flow from the parked battery",
             figures(facts.drains, 2)
         ),
-        Outcome::Dead => format!("{} does not work", parts(loom, &facts.dead)),
+        Outcome::Dead => {
+            let does = if facts.dead.len() > 1 { "do" } else { "does" };
+            format!("{} {does} not work", parts(loom, &facts.dead))
+        }
         Outcome::Nothing => match e.timed.lasts {
             true => "more flows than usual, and nothing opens or is harmed".to_owned(),
             false => "nobody notices anything".to_owned(),
@@ -63,13 +77,21 @@ fn what(e: &Evidence, outcome: Outcome, facts: &Facts) -> String {
 }
 
 fn overheats(e: &Evidence, facts: &Facts) -> String {
+    if let Some(amps) = facts.shorts {
+        return format!(
+            "the battery itself is shorted: {} A flow, and nothing is there to open",
+            figures(amps, 2)
+        );
+    }
     let Some((wire, seconds)) = facts.harmed else {
         return String::new();
     };
     let peak = e.timed.peak.map_or(0.0, |p| p.1) - 273.15;
-    let fuse = match e.case.fuse {
-        Some(f) => format!("before {} need open", e.d.loom.part(f).name),
-        None => "and no fuse is there to open".to_owned(),
+    let names = listed(e.case.fuses.iter().map(|f| e.d.loom.part(*f).name.clone()));
+    let fuse = match (e.case.fuses.is_empty(), e.timed.opened.is_empty()) {
+        (true, _) => "and no fuse is there to open".to_owned(),
+        (false, true) => format!("before {names} need open"),
+        (false, false) => format!("though {} opens", opened(e)),
     };
     format!(
         "{} is harmed within {}, at {} °C, {fuse}",
@@ -79,9 +101,27 @@ fn overheats(e: &Evidence, facts: &Facts) -> String {
     )
 }
 
-/// How hot the hottest wire got, where any warmed.
+/// The fuses that opened before a wire was harmed.
+fn opened(e: &Evidence) -> String {
+    listed(
+        e.timed
+            .opened
+            .iter()
+            .map(|o| e.d.loom.part(o.0).name.clone()),
+    )
+}
+
+/// A rise above what a wire has in normal use that is worth a word, K.
+const WORTH_K: f64 = 10.0;
+
+/// How hot the hottest wire got, where any warmed beyond its usual.
 fn heat(e: &Evidence) -> String {
-    e.timed.peak.map_or_else(String::new, |(wire, kelvin)| {
+    let usual = |wire: loom::WireId| e.answers.heat.hottest[wire.0 as usize];
+    let peak = e
+        .timed
+        .peak
+        .filter(|(wire, kelvin)| *kelvin > usual(*wire) + WORTH_K);
+    peak.map_or_else(String::new, |(wire, kelvin)| {
         format!(
             "; {} reaches {} °C",
             e.d.loom.wire(wire).name,

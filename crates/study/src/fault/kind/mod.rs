@@ -6,6 +6,7 @@ mod joint;
 mod load;
 mod misuse;
 mod open;
+mod overload;
 mod plug;
 mod relay;
 mod switch;
@@ -36,10 +37,11 @@ pub(crate) struct Each {
 }
 
 /// Every kind, in the order in which equals are told.
-pub const KINDS: [&Kind; 16] = [
+pub const KINDS: [&Kind; 17] = [
     &body::KIND,
     &touching::KIND,
     &load::KIND,
+    &overload::KIND,
     &wrong_fuse::KIND,
     &relay::WELDED,
     &relay::STUCK,
@@ -83,7 +85,8 @@ impl Case {
             says,
             changes,
             circuits: Vec::new(),
-            fuse: None,
+            fuses: Vec::new(),
+            slow: false,
             supplies: Supplies::Lasting,
             swapped: None,
         }
@@ -96,8 +99,8 @@ impl Case {
         self
     }
 
-    fn guarded(mut self, fuse: Option<PartId>) -> Self {
-        self.fuse = fuse;
+    fn guarded(mut self, fuses: impl IntoIterator<Item = PartId>) -> Self {
+        self.fuses = fuses.into_iter().collect();
         self
     }
 
@@ -126,7 +129,7 @@ fn wire_words(d: &Design, wire: WireId) -> String {
 /// The fuse that is to open for a short behind a part: the last on the way to it. A load's is that of the wires out to it.
 fn fuse_before(d: &Design, part: PartId) -> Option<PartId> {
     let out = d.paths.out(part);
-    out.iter().find_map(|w| d.loom.wire(*w).fuse)
+    out.iter().rev().find_map(|w| d.loom.wire(*w).fuse)
 }
 
 /// A spot on the body, through what the body itself resists.

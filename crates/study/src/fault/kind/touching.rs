@@ -31,7 +31,9 @@ fn each(d: &Design) -> Each {
         for (i, a) in stretch.wires.iter().enumerate() {
             for b in &stretch.wires[i + 1..] {
                 let pair = (*a.min(b), *a.max(b));
-                if !met.insert(pair) || joined(d, pair) {
+                // Two sleeves to chafe through are two things gone wrong.
+                let apart = |w: WireId| d.loom.wire(w).set.sheathed;
+                if apart(pair.0) || apart(pair.1) || joined(d, pair) || !met.insert(pair) {
                     continue;
                 }
                 let (s, t) = (sort(pair.0), sort(pair.1));
@@ -70,9 +72,8 @@ fn case(d: &Design, (a, b): (WireId, WireId)) -> Case {
         ..Change::default()
     });
     let says = format!("{} and {} touch in their sleeve", x.name, y.name);
-    // The one that has the other's current to bear is told by the fuse that opens.
     Case::new(format!("{} + {}", x.name, y.name), says, changes.to_vec())
         .named([x.name.clone(), y.name.clone()])
         .of_circuits(x.circuit.into_iter().chain(y.circuit))
-        .guarded(x.fuse.or(y.fuse))
+        .guarded(x.fuse.into_iter().chain(y.fuse))
 }

@@ -47,7 +47,7 @@ fn each(d: &Design) -> Each {
         );
         let mut case = Case::new(p.name.clone(), says, changes)
             .of_circuits(p.circuit)
-            .guarded(Some(id));
+            .guarded([id]);
         case.swapped = Some(id);
         cases.push(case);
     }
