@@ -7,18 +7,35 @@ impl Job {
     /// Every fault, tried. `told` hears how many are done, of how many.
     pub fn tries(&self, told: &(dyn Fn(usize, usize) + Sync)) -> Option<Tries> {
         let habits = Habits::of(self.plan()?);
-        Some(study::tries(self.loom()?, self.stock(), &habits, self.answers()?, told))
+        Some(study::tries(
+            self.loom()?,
+            self.stock(),
+            &habits,
+            self.answers()?,
+            told,
+        ))
     }
 
     /// One fault moment by moment: in a state, or in the one in which it ends worst.
     pub fn try_closely(&self, case: &FaultCase, state: Option<usize>) -> Option<FaultDetail> {
         let habits = Habits::of(self.plan()?);
-        study::detail(self.loom()?, self.stock(), &habits, self.answers()?, (case, state))
+        study::detail(
+            self.loom()?,
+            self.stock(),
+            &habits,
+            self.answers()?,
+            (case, state),
+        )
     }
 
     /// Each fuse against the wires that it protects, and against the fuse before it.
     pub fn protection(&self) -> Option<Protection> {
         let habits = Habits::of(self.plan()?);
-        Some(study::protection(self.loom()?, self.stock(), &habits, self.answers()?))
+        Some(study::protection(
+            self.loom()?,
+            self.stock(),
+            &habits,
+            self.answers()?,
+        ))
     }
 }

@@ -1,6 +1,7 @@
 //! What a study answers: the choice, the settled states, and for each wire, fuse, load and part what
 //! it sees and why it is as it is.
 
+use crate::Raised;
 use crate::amiss::Amiss;
 use crate::combine::Tried;
 use crate::design::{Choice, Design};
@@ -9,6 +10,7 @@ use crate::heat::Heat;
 use crate::recalled::{self, Recalled};
 use crate::settle::Settled;
 use crate::size::{Case, Verdict, judge, lost};
+use crate::slow::Slow;
 use crate::sneak::Sneak;
 use crate::state::State;
 use crate::survey::{self, Seen};
@@ -163,6 +165,9 @@ pub(crate) struct Studied {
     pub sneaks: Vec<Sneak>,
     pub amiss: Vec<Amiss>,
     pub unsized_for: Vec<usize>,
+    /// Wires that their fuse is too slow for, and those that were made thicker for it.
+    pub slow: Vec<Slow>,
+    pub raised: Raised,
     pub heat: Arc<Heat>,
 }
 
@@ -176,6 +181,8 @@ pub(crate) fn gather(d: &Design, studied: Studied) -> Answers {
         sneaks,
         amiss,
         unsized_for,
+        slow,
+        raised,
         heat,
     } = studied;
     let (settled, sized) = (&sizing[..], sizing.len());
@@ -187,6 +194,7 @@ pub(crate) fn gather(d: &Design, studied: Studied) -> Answers {
         .each_wire()
         .map(|(id, _)| wire(d, (settled, &heat), &lasting, id))
         .collect();
+    let wires = against_slow_fuses(d, wires, &slow, &raised);
     let parts = d.loom.each_part();
     let fuses = parts
         .filter(|(_, p)| matches!(p.kind, PartKind::Fuse(_)))
@@ -295,6 +303,41 @@ fn wire(
         governed_by,
         smaller,
     }
+}
+
+/// Adds what was found by following wires in time: fuses that are too slow for them, and for a size less.
+fn against_slow_fuses(
+    d: &Design,
+    mut wires: Vec<WireAnswer>,
+    slow: &[Slow],
+    raised: &Raised,
+) -> Vec<WireAnswer> {
+    for s in slow {
+        let verdicts = &mut wires[s.wire.0 as usize].verdicts;
+        // What breaks the quick rules already is told by them.
+        if verdicts
+            .iter()
+            .any(|v| v.rule == s.verdict.rule && !v.holds())
+        {
+            continue;
+        }
+        verdicts.push(s.verdict.clone());
+        verdicts.sort_by(|a, b| a.margin.total_cmp(&b.margin));
+    }
+    for (wire, (conductor, verdict)) in raised {
+        let answer = &mut wires[wire.0 as usize];
+        if answer.conductor == *conductor && answer.smaller.is_none() {
+            let full = Design::new(d.loom, d.stock, d.habits);
+            let list = &full.candidates[wire.0 as usize];
+            let at = list.iter().position(|c| c == conductor).unwrap_or(0);
+            let smaller = at
+                .checked_sub(1)
+                .map(|at| (list[at], vec![verdict.clone()]));
+            answer.smaller = smaller;
+            verdict.rule.clone_into(&mut answer.governed_by);
+        }
+    }
+    wires
 }
 
 fn fused(d: &Design, settled: &[&Settled], part: PartId) -> Option<FuseAnswer> {

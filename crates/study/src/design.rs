@@ -155,6 +155,14 @@ impl<'a> Design<'a> {
         }
     }
 
+    /// Leaves only this conductor and thicker ones to choose from for a wire.
+    pub(crate) fn at_least(&mut self, wire: WireId, conductor: usize) {
+        let list = &mut self.candidates[wire.0 as usize];
+        let from = list.iter().position(|c| *c == conductor).unwrap_or(0);
+        list.drain(..from);
+        self.choice.wires[wire.0 as usize] = list[0];
+    }
+
     /// The conductor chosen for a wire.
     pub(crate) fn conductor(&self, wire: WireId) -> &'a Conductor {
         &self.stock.conductors[self.choice.wires[wire.0 as usize]]

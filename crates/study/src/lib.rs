@@ -31,6 +31,7 @@ mod recalled;
 mod relays;
 mod settle;
 mod size;
+mod slow;
 mod sneak;
 mod solve;
 mod state;
@@ -69,7 +70,8 @@ pub use survey::{Seen, Sight};
 
 use answers::Studied;
 use design::Design;
-use loom::Loom;
+use loom::{Loom, WireId};
+use std::collections::BTreeMap;
 use std::sync::Arc;
 use stock::Stock;
 
@@ -77,10 +79,32 @@ use stock::Stock;
 /// one state.
 const ROUNDS: usize = 10;
 
+/// Wires that had to be thicker than the quick rules had them: the least conductor, and what the next smaller breaks.
+pub(crate) type Raised = BTreeMap<WireId, (usize, Verdict)>;
+
+/// Raises each wire that its fuse is too slow for by a size, if there is one. Whether any could be.
+fn raise(d: &Design, raised: &mut Raised, slow: &[slow::Slow]) -> bool {
+    let mut any = false;
+    for s in slow {
+        let list = &d.candidates[s.wire.0 as usize];
+        let now = d.choice.wires[s.wire.0 as usize];
+        let next = list
+            .iter()
+            .position(|c| *c == now)
+            .and_then(|at| list.get(at + 1));
+        if let Some(next) = next {
+            raised.insert(s.wire, (*next, s.verdict.clone()));
+            any = true;
+        }
+    }
+    any
+}
+
 /// Studies a loom: size it, look at every state, judge it.
 pub fn study(loom: &Loom, stock: &Stock, habits: &Habits) -> Answers {
     let mut sizing = combine::to_size(loom);
     let mut design = Design::new(loom, stock, habits);
+    let mut raised = Raised::new();
     let supplies = combine::supplies(loom, design.supply.starter > 0.0);
     let mut sized = size::search(&mut design, &sizing);
     let mut round = 1;
@@ -91,7 +115,9 @@ pub fn study(loom: &Loom, stock: &Stock, habits: &Habits) -> Answers {
         let mut more = survey::beyond(&design, &states, &settled, &sized);
         let warmer = survey::warmer(&design, &states, &settled, &sized);
         more.extend(survey::too_warm(&design, &warmer, &heat));
-        if more.is_empty() || round == ROUNDS {
+        let slow = slow::find(&design, &heat);
+        let raises = raise(&design, &mut raised, &slow);
+        if (more.is_empty() && !raises) || round == ROUNDS {
             let (sneaks, lost) = sneak::find(&design, &states, &settled, &heat);
             let mut amiss = cutouts::find(&design, &heat);
             amiss.extend(lost);
@@ -102,6 +128,8 @@ pub fn study(loom: &Loom, stock: &Stock, habits: &Habits) -> Answers {
                 heat: Arc::new(Heat::hottest_of(
                     std::iter::once(&*heat).chain(warmer.iter().map(|(_, h)| h)),
                 )),
+                slow,
+                raised,
                 states,
                 settled: survey::with_networks(settled, &sized),
                 sizing: sized,
@@ -112,6 +140,9 @@ pub fn study(loom: &Loom, stock: &Stock, habits: &Habits) -> Answers {
         let new: Vec<State> = new.filter(|s| !sizing.contains(s)).cloned().collect();
         sizing.extend(new);
         design = Design::new(loom, stock, habits);
+        for (wire, (conductor, _)) in &raised {
+            design.at_least(*wire, *conductor);
+        }
         sized = size::search(&mut design, &sizing);
         round += 1;
     };

@@ -38,7 +38,26 @@ fn tried(a: &Try) -> Result<Ended, Ended> {
     let p = job.protection().unwrap();
     println!("protection {:?}", t0.elapsed());
     let loom = job.loom().unwrap();
-    for c in p.pairs { println!("{} {} load {:.1} faults {:?} margin {:?} damage {} first {:?}", loom.part(c.fuse).name, loom.wire(c.wire).name, c.load, c.faults, c.margin, c.damage.len(), c.damage.first()); }
-    for c in p.selective { println!("{} before {} {:?} {}", loom.part(c.fuse).name, loom.part(c.before).name, c.overlap_from, c.highest); }
+    for c in p.pairs {
+        println!(
+            "{} {} load {:.1} faults {:?} margin {:?} damage {} first {:?}",
+            loom.part(c.fuse).name,
+            loom.wire(c.wire).name,
+            c.load,
+            c.faults,
+            c.margin,
+            c.damage.len(),
+            c.damage.first()
+        );
+    }
+    for c in p.selective {
+        println!(
+            "{} before {} {:?} {}",
+            loom.part(c.fuse).name,
+            loom.part(c.before).name,
+            c.overlap_from,
+            c.highest
+        );
+    }
     Ok(ended(&job))
 }

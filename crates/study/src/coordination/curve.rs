@@ -34,7 +34,7 @@ pub(super) fn damage(
     (from, to): (f64, f64),
 ) -> Vec<(f64, f64)> {
     let warm = [Warm::whole(wire)];
-    let (piece, kelvin) = piece(d, answers, &warm, 0);
+    let (piece, kelvin) = piece(d, &answers.heat, &warm, 0);
     let bears = bears(d, wire);
     let run = Run {
         pieces: vec![piece],

@@ -6,7 +6,7 @@ use crate::answers::Answers;
 use crate::change::Change;
 use crate::design::Design;
 use crate::fuse;
-use crate::heat;
+use crate::heat::{self, Heat};
 use crate::network::Piece;
 use loom::{PartId, PartKind, StretchId, WireId};
 use physics::ageing::Bears;
@@ -186,7 +186,7 @@ pub(crate) fn bears(d: &Design, wire: WireId) -> Bears {
 /// A warm wire as a piece of a run, and the temperatures that it has in normal use.
 pub(crate) fn piece(
     d: &Design,
-    answers: &Answers,
+    heat: &Heat,
     hot: &[Warm],
     at: usize,
 ) -> (warming::Piece, Vec<f64>) {
@@ -211,7 +211,7 @@ pub(crate) fn piece(
     laid.push((open(), 0.5 * free));
     for stretch in &w.stretches {
         let length = scale * d.loom.stretch(*stretch).length.si();
-        laid.push((in_stretch(d, answers, (hot, at), *stretch), length));
+        laid.push((in_stretch(d, heat, (hot, at), *stretch), length));
     }
     laid.push((open(), 0.5 * free));
     let laid = match warm.part {
@@ -220,11 +220,8 @@ pub(crate) fn piece(
         Part::Far => cut_at(laid, 0.5 * cut, cut),
     };
     let sections = merged(laid);
-    let made: Vec<f64> = hot
-        .iter()
-        .map(|w| usual_watts(d, answers, w.wire))
-        .collect();
-    let felt = answers.heat.felt[warm.wire.0 as usize];
+    let made: Vec<f64> = hot.iter().map(|w| usual_watts(d, heat, w.wire)).collect();
+    let felt = heat.felt[warm.wire.0 as usize];
     let kelvin = sections
         .iter()
         .flat_map(|(s, _)| warming::rest(s, felt, own.r20_per_m, &made))
@@ -240,19 +237,14 @@ pub(crate) fn piece(
 }
 
 /// What a wire makes in normal use in its worst state, W/m.
-fn usual_watts(d: &Design, answers: &Answers, wire: WireId) -> f64 {
+fn usual_watts(d: &Design, heat: &Heat, wire: WireId) -> f64 {
     let at = wire.0 as usize;
-    let (felt, kelvin) = (answers.heat.felt[at], answers.heat.hottest[at]);
+    let (felt, kelvin) = (heat.felt[at], heat.hottest[at]);
     felt * felt * resistance_at(d.conductor(wire).ohm_per_m_20, kelvin)
 }
 
 /// A wire in the bundle of a stretch, with the others as warm as in normal use, the hot ones running.
-fn in_stretch(
-    d: &Design,
-    answers: &Answers,
-    (hot, at): (&[Warm], usize),
-    stretch: StretchId,
-) -> Section {
+fn in_stretch(d: &Design, heat: &Heat, (hot, at): (&[Warm], usize), stretch: StretchId) -> Section {
     let own = hot[at].wire;
     let s = d.loom.stretch(stretch);
     let beside: Vec<Beside> = s
@@ -261,11 +253,11 @@ fn in_stretch(
         .filter(|w| **w != own)
         .map(|w| Beside {
             wire: warmed(d, *w),
-            watts_per_m: usual_watts(d, answers, *w),
+            watts_per_m: usual_watts(d, heat, *w),
             runs: hot.iter().position(|h| h.wire == *w),
         })
         .collect();
-    let sleeve: Option<Sleeve> = heat::sleeve(d, stretch);
+    let sleeve: Option<Sleeve> = crate::heat::sleeve(d, stretch);
     let cover = sleeve.map(|sleeve| Cover {
         sleeve,
         j_m3k: d.limits.value("sleeve heat"),

@@ -204,7 +204,7 @@ impl Walk<'_> {
         let mut pieces = Vec::new();
         let mut kelvin = Vec::new();
         for (at, warm) in hot.wires.iter().enumerate() {
-            let (piece, rested) = hot::piece(self.d, self.answers, &hot.wires, at);
+            let (piece, rested) = hot::piece(self.d, &self.answers.heat, &hot.wires, at);
             let known = self.kelvin.get(&(warm.wire, warm.part));
             kelvin.extend(known.filter(|k| k.len() == rested.len()).unwrap_or(&rested));
             pieces.push(piece);
