@@ -1,6 +1,8 @@
 //! What can go wrong: every fault tried, one in detail, each fuse against its wires.
 
-use crate::Job;
+use crate::{Job, Mended};
+use pack::Content;
+use sheet::Sheet;
 use study::{FaultCase, FaultDetail, Habits, Protection, Tries};
 
 impl Job {
@@ -37,5 +39,22 @@ impl Job {
             &habits,
             self.answers()?,
         ))
+    }
+
+    /// What came of every fault, in a person's words.
+    pub fn fault_report(
+        &self,
+        tries: &Tries,
+        mended: &[Mended],
+        protection: Option<&Protection>,
+        sheets: &[Sheet],
+    ) -> Option<Content> {
+        let found = mended.iter().map(|m| m.finding.clone()).collect();
+        Some(pack::faults(&self.subject()?, tries, found, protection, sheets))
+    }
+
+    /// One fault moment by moment, in the same way.
+    pub fn closely_report(&self, detail: &FaultDetail, chart: Option<&Sheet>) -> Option<Content> {
+        Some(pack::closely(&self.subject()?, detail, chart))
     }
 }

@@ -5,11 +5,13 @@
 //! Absent from this room: how anything is worked out; files, clock and network; how a face shows it.
 
 mod faults;
+mod mend;
 
 use std::cell::OnceCell;
 
 pub use finding::{At, Basis, Finding, Span, Weight, nearest};
 pub use loom::Loom;
+pub use mend::{Change, Mend, Mended};
 pub use plan::{EditError, Editor, Plan};
 pub use stock::{Listing, Stock, WHATS, list};
 pub use study::{Answers, Comparison, LIST as FINDINGS, SupplyAnswers, Tries};

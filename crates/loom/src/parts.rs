@@ -148,6 +148,8 @@ pub struct SwitchPart {
     pub rating: Option<ElectricCurrent>,
     /// Its push-on terminals have no insulation.
     pub bare: bool,
+    /// In the whole supply of its circuit, and off whenever that is not wanted.
+    pub isolator: bool,
 }
 
 /// A load.

@@ -7,6 +7,7 @@
 mod cautions;
 mod comparison;
 mod content;
+mod faults;
 mod html;
 #[cfg(feature = "pdf")]
 mod pdf;
@@ -21,6 +22,7 @@ mod words;
 pub use cautions::{CAUTIONS, CHECKED, NOT_CHECKED};
 pub use comparison::comparison;
 pub use content::{Align, Block, Column, Content, Section, Table};
+pub use faults::{closely, faults, rows as fault_rows};
 pub use html::{STYLE, around, fragment, page};
 #[cfg(feature = "pdf")]
 pub use pdf::{PdfError, pdf};

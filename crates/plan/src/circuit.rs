@@ -1,7 +1,7 @@
 //! `[[circuit]]`: loads switched together, with how they are fed, switched and earthed.
 
 use crate::Name;
-use crate::control::{RelayWish, SwitchWish, read_relay, read_switch};
+use crate::control::{IsolatorWish, RelayWish, SwitchWish, read_isolator, read_relay, read_switch};
 use crate::cutout::{self, CutoutWish};
 use crate::feed::{MainFuse, read_main_fuse};
 use crate::load::{self, Load};
@@ -56,6 +56,8 @@ pub struct Circuit {
     pub switch: Option<SwitchWish>,
     /// Its battery protection device, between its fuse and its relay or switch.
     pub cutout: Option<CutoutWish>,
+    /// A switch by hand in its whole supply.
+    pub isolator: Option<IsolatorWish>,
     /// Live without a switch.
     pub live: Option<Spanned<Live>>,
     /// Only with these signals.
@@ -130,6 +132,7 @@ fn read(name: Option<Name>, k: &Keys) -> Option<(Option<Spanned<u32>>, Circuit)>
     let relay = k.table("relay", "relay", read_relay);
     let switch = k.table("switch", "switch", read_switch);
     let cutout = k.table("cutout", "cutout", cutout::read);
+    let isolator = k.table("isolator", "isolator", read_isolator);
     let live = k.choice(
         "live",
         &[("always", Live::Always), ("ignition", Live::Ignition)],
@@ -149,6 +152,7 @@ fn read(name: Option<Name>, k: &Keys) -> Option<(Option<Spanned<u32>>, Circuit)>
         relay: relay.flatten(),
         switch: switch.flatten(),
         cutout: cutout.flatten(),
+        isolator: isolator.flatten(),
         live,
         only,
         unless,

@@ -52,6 +52,29 @@ pub struct SwitchWish {
     pub span: Span,
 }
 
+/// A switch by hand in the whole supply of a circuit, beside the one that works it: off whenever the circuit is not
+/// wanted, so that nothing that welds or sticks turns it on alone.
+#[derive(Clone, Debug)]
+pub struct IsolatorWish {
+    /// Where.
+    pub place: Name,
+    /// Kind by stock name.
+    pub kind: Option<Spanned<String>>,
+    /// Its rating, if the installer has it already.
+    pub rating: Option<Spanned<ElectricCurrent>>,
+    /// Where it is written.
+    pub span: Span,
+}
+
+pub(crate) fn read_isolator(k: &Keys) -> Option<IsolatorWish> {
+    Some(IsolatorWish {
+        kind: k.text("kind"),
+        rating: k.quantity("rating", &bounds::SWITCH),
+        span: k.span(),
+        place: k.need_text("place", "dash")?,
+    })
+}
+
 pub(crate) fn read_relay(k: &Keys) -> Option<RelayWish> {
     Some(RelayWish {
         kind: k.text("kind"),

@@ -22,7 +22,7 @@ mod supply_state;
 mod wire;
 
 pub use circuit::{Circuit, FuseWish, Live, Source};
-pub use control::{RelayWish, SwitchBreaks, SwitchWish};
+pub use control::{IsolatorWish, RelayWish, SwitchBreaks, SwitchWish};
 pub use cutout::CutoutWish;
 pub use day::DayPart;
 pub use edit::{EditError, Editor};

@@ -125,6 +125,7 @@ fn check_circuit(plan: &Plan, c: &Circuit, places: &Known, feeds: &Known, e: &mu
         .map(|r| &r.place)
         .chain(c.switch.iter().map(|s| &s.place))
         .chain(c.cutout.iter().map(|o| &o.place))
+        .chain(c.isolator.iter().map(|o| &o.place))
     {
         places.check(name, e);
     }

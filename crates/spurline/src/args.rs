@@ -32,6 +32,10 @@ pub enum Command {
     /// Say how long things run with the engine off, how long the vehicle may stand, what a day does to the battery
     Supply(Supply),
     /// Try every fault: what happens, in time, when any one thing goes wrong
+    #[command(
+        after_help = "Exit status: 0 when nothing burns and nothing marked a hazard runs unasked, 1 when something does, 2 when \
+a file can't be read or no such fault, name or state is known."
+    )]
     Try(Try),
     /// Make the documents that go to the vehicle
     Pack(Pack),
@@ -138,6 +142,21 @@ pub struct Supply {
 pub struct Try {
     #[command(flatten)]
     pub texts: Texts,
+    /// Look closely at one kind of fault: wire-to-body, relay-welded, load-shorted, …
+    #[arg(long, value_name = "KIND")]
+    pub fault: Option<String>,
+    /// Look closely at faults of one wire or part: W1.3, "W1.3, far end", K2
+    #[arg(long, value_name = "NAME")]
+    pub at: Option<String>,
+    /// Look closely in this state, not in the one in which it ends worst: "driving, everything on"
+    #[arg(long, value_name = "STATE")]
+    pub state: Option<String>,
+    /// Also write it as try.html into this folder, with its drawings as SVG; made if missing
+    #[arg(long, value_name = "FOLDER")]
+    pub into: Option<PathBuf>,
+    /// Replace files that are there already
+    #[arg(long, requires = "into")]
+    pub replace: bool,
     /// Print one JSON object instead of the report
     #[arg(long)]
     pub json: bool,

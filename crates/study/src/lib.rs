@@ -50,8 +50,8 @@ pub use compare::{Comparison, Side, compare};
 pub use coordination::{Coordination, Protection, Selective, protection};
 pub use design::{Choice, FuseChoice, Habits};
 pub use fault::{
-    Case as FaultCase, Detail as FaultDetail, KINDS as FAULTS, Kind as FaultKind, Moment, Outcome,
-    Supplies, Trial, Tries, detail, tries,
+    Case as FaultCase, Detail as FaultDetail, FaultFinding, KINDS as FAULTS, Kind as FaultKind,
+    Moment, Outcome, Supplies, Trial, Tries, detail, time as time_words, told, tries, tries_of,
 };
 pub use finding::{About, LIST};
 pub use heat::Heat;

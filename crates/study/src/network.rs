@@ -262,6 +262,7 @@ impl Draft<'_> {
                 let ohms = d.choice.switches[id.0 as usize]
                     .map_or(d.fixed.switch_ohms, |k| d.stock.switches[k].contact_ohms);
                 let closed = match (s.positions, position) {
+                    (_, Position::Auto) if s.isolator => (pins[0], pins[1]),
                     (_, Position::Off) | (2, Position::Auto) => return,
                     (3, Position::Auto) => (pins[0], pins[2]),
                     (3, Position::On) => (pins[1], pins[2]),

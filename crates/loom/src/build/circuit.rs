@@ -48,6 +48,9 @@ impl Builder<'_> {
             made.cutout = Some(cutout);
             out = self.pin(cutout, "87");
         }
+        if let Some(wish) = &c.isolator {
+            out = self.add_isolator(index, wish, supply, out);
+        }
         let switch = c.switch.as_ref().map(|s| self.add_switch(index, s));
         made.switch = switch;
         let root = if let Some(wish) = &c.relay {
@@ -166,6 +169,7 @@ impl Builder<'_> {
             kind: wish.kind.clone(),
             rating: wish.rating.map(|r| r.value),
             bare: wish.bare,
+            isolator: false,
         });
         let name = format!("S{}", c.number);
         let label = format!("{} switch", c.name.value);

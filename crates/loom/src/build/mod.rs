@@ -5,6 +5,7 @@ mod circuit;
 mod coil;
 mod cutout;
 mod ignition;
+mod isolator;
 mod overrides;
 mod run;
 mod supply;

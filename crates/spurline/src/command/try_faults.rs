@@ -1,8 +1,13 @@
-//! `try`: every fault, tried.
+//! `try`: every fault, tried; or the faults of one kind or place, looked at closely.
 
-use super::ended;
+mod closely;
+mod progress;
+
 use crate::args::Try;
-use crate::{Ended, files};
+use crate::files::Existing;
+use crate::{Ended, files, json, show};
+use job::{Job, Mended, Tries, Weight};
+use progress::Progress;
 
 /// Runs it.
 pub fn run(a: &Try) -> Ended {
@@ -11,53 +16,62 @@ pub fn run(a: &Try) -> Ended {
 
 fn tried(a: &Try) -> Result<Ended, Ended> {
     let job = files::job(&a.texts)?;
-    let start = std::time::Instant::now();
-    job.answers();
-    let sized = start.elapsed();
-    let Some(tries) = job.tries(&|_, _| {}) else {
-        return Err(Ended::Unread);
+    let bar = Progress::new("faults tried");
+    let tries = job.tries(&|done, all| bar.at(done, all));
+    bar.over();
+    let tries = tries.ok_or(Ended::Unread)?;
+    if a.fault.is_some() || a.at.is_some() || a.state.is_some() {
+        return closely::run(a, &job, &tries);
+    }
+    let mended = job.mended(&tries);
+    let written = written(a, &job, &tries, &mended)?;
+    if a.json {
+        json::print(&json::tries(&job, &tries, &mended, written));
+        return Ok(ended(&mended));
+    }
+    // A terminal shows no drawings.
+    let protection = job.protection();
+    if let Some(content) = job.fault_report(&tries, &mended, protection.as_ref(), &[]) {
+        anstream::print!("{}", show::content(&content));
+    }
+    for file in written {
+        anstream::println!("wrote {file}");
+    }
+    Ok(ended(&mended))
+}
+
+/// A finding that stops shows in the exit status.
+fn ended(mended: &[Mended]) -> Ended {
+    match mended.iter().any(|m| m.finding.weight == Weight::Stop) {
+        true => Ended::Stops,
+        false => Ended::Well,
+    }
+}
+
+/// Writes the page and its drawings, if a folder is given; gives their paths.
+fn written(a: &Try, job: &Job, tries: &Tries, mended: &[Mended]) -> Result<Vec<String>, Ended> {
+    if a.into.is_none() {
+        return Ok(Vec::new());
+    }
+    let protection = job.protection();
+    let matrix = job.fault_matrix(tries);
+    let charts = protection.as_ref().map_or_else(Vec::new, |p| job.protection_charts(p));
+    let content = job.fault_report(tries, mended, protection.as_ref(), &matrix);
+    let page = job::pack::page(&content.ok_or(Ended::Unread)?);
+    let mut named = vec![("try.html".to_owned(), page.into_bytes())];
+    let sheets = matrix.into_iter().chain(charts);
+    named.extend(sheets.map(|s| (format!("{}.svg", s.name), s.svg.into_bytes())));
+    write(a, &named)
+}
+
+fn write(a: &Try, named: &[(String, Vec<u8>)]) -> Result<Vec<String>, Ended> {
+    let Some(folder) = &a.into else {
+        return Ok(Vec::new());
     };
-    let all = start.elapsed();
-    for t in tries.by_outcome() {
-        println!(
-            "{:10} {:14} {:24} {}",
-            t.outcome.word(),
-            job::study::FAULTS[tries.cases[t.case].kind].id,
-            tries.cases[t.case].at,
-            t.says
-        );
-        if let Some(answers) = job.answers() {
-            println!("      in {}", answers.states[t.state].state.name);
-        }
-    }
-    println!(
-        "{} tried, {} collapsed, sized {sized:?}, all {all:?}",
-        tries.tried, tries.collapsed
-    );
-    let t0 = std::time::Instant::now();
-    let p = job.protection().unwrap();
-    println!("protection {:?}", t0.elapsed());
-    let loom = job.loom().unwrap();
-    for c in p.pairs {
-        println!(
-            "{} {} load {:.1} faults {:?} margin {:?} damage {} first {:?}",
-            loom.part(c.fuse).name,
-            loom.wire(c.wire).name,
-            c.load,
-            c.faults,
-            c.margin,
-            c.damage.len(),
-            c.damage.first()
-        );
-    }
-    for c in p.selective {
-        println!(
-            "{} before {} {:?} {}",
-            loom.part(c.fuse).name,
-            loom.part(c.before).name,
-            c.overlap_from,
-            c.highest
-        );
-    }
-    Ok(ended(&job))
+    let existing = match a.replace {
+        true => Existing::Replaced,
+        false => Existing::StaysUntilSaid,
+    };
+    let paths = files::write_all(folder, named, existing)?;
+    Ok(paths.iter().map(|p| p.display().to_string()).collect())
 }

@@ -4,10 +4,12 @@
 mod check;
 mod compare;
 mod supply;
+mod tries;
 
 pub use check::check;
 pub use compare::compare;
 pub use supply::supply;
+pub use tries::{closely, tries};
 
 use serde::Serialize;
 

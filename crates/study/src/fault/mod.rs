@@ -12,7 +12,7 @@
 //! | `timed` | from the fault until nothing changes: fuses open, relays drop out, wires pass their limits |
 //! | `judge` | the outcome |
 //! | `words` | the sentence |
-//! | `mend` | a mend for what burns, tried |
+//! | `told` | findings of what burns, and of what is on that does harm |
 
 mod borne;
 mod grid;
@@ -22,6 +22,7 @@ pub mod kind;
 mod look;
 mod states;
 mod timed;
+mod told;
 mod tries;
 mod words;
 
@@ -30,8 +31,10 @@ pub use judge::Outcome;
 pub use kind::{KINDS, Kind};
 pub(crate) use look::look;
 pub use timed::Moment;
+pub use told::{FaultFinding, told};
 pub(crate) use tries::designed;
-pub use tries::{Detail, Trial, Tries, detail, tries};
+pub use tries::{Detail, Trial, Tries, detail, tries, tries_of};
+pub use words::time;
 
 use crate::change::Change;
 use loom::PartId;

@@ -29,6 +29,8 @@ pub struct Trial {
     pub opens: Option<PartId>,
     /// Until it opens, or until a wire is harmed, s.
     pub seconds: Option<f64>,
+    /// The wire that is harmed.
+    pub harmed: Option<WireId>,
     /// The hottest wire that warmed beyond its usual, and how hot, °C.
     pub peak: Option<(WireId, f64)>,
     /// On unasked.
@@ -100,8 +102,21 @@ pub fn tries(
     answers: &Answers,
     told: &(dyn Fn(usize, usize) + Sync),
 ) -> Tries {
+    let all = &|_: &Case| true;
+    tries_of((loom, stock), habits, answers, all, told)
+}
+
+/// The same of some faults only.
+pub fn tries_of(
+    (loom, stock): (&Loom, &Stock),
+    habits: &Habits,
+    answers: &Answers,
+    wanted: &dyn Fn(&Case) -> bool,
+    told: &(dyn Fn(usize, usize) + Sync),
+) -> Tries {
     let d = designed(loom, stock, habits, answers);
-    let (cases, alike) = kind::all(&d);
+    let (mut cases, alike) = kind::all(&d);
+    cases.retain(wanted);
     let rests = resting(answers);
     let done = std::sync::atomic::AtomicUsize::new(0);
     let all: Vec<(Option<Trial>, usize)> = cases
@@ -272,6 +287,7 @@ fn untouched(d: &Design, case: &Case, (state, change): (usize, usize)) -> Trial 
         outcome: Outcome::Nothing,
         opens: None,
         seconds: None,
+        harmed: None,
         peak: None,
         unasked: Vec::new(),
         dead: Vec::new(),
@@ -296,6 +312,7 @@ fn trial(
         outcome,
         opens: facts.opens.map(|o| o.0),
         seconds: facts.harmed.map(|h| h.1).or(facts.opens.map(|o| o.1)),
+        harmed: facts.harmed.map(|h| h.0),
         peak: timed.peak.map(|(wire, kelvin)| (wire, kelvin - 273.15)),
         unasked: facts.unasked,
         dead: facts.dead,

@@ -1,0 +1,88 @@
+//! One fault, moment by moment.
+
+use crate::content::Align::Right as R;
+use crate::content::{Block, Column, Content, Section, Table};
+use crate::report::{self, Subject};
+use crate::words::capital;
+use quantity::figures;
+use sheet::Sheet;
+use study::{FAULTS, FaultDetail, Moment};
+
+/// How many moments a table shows at most.
+const MOMENTS: usize = 24;
+
+/// The fault, with its chart if there is one.
+pub fn closely(s: &Subject, d: &FaultDetail, chart: Option<&Sheet>) -> Content {
+    let t = &d.trial;
+    let kind = FAULTS[d.case.kind];
+    let lines = vec![
+        format!("Fault: {} ({})", kind.what, kind.id),
+        format!("In: {}", s.answers.states[t.state].state.name),
+        format!("Outcome: {}: {}", t.outcome.word(), t.outcome.means()),
+    ];
+    let mut blocks = vec![Block::Text(capital(&t.says)), Block::List(lines)];
+    blocks.extend(chart.cloned().map(Block::Drawing));
+    if !d.moments.is_empty() {
+        blocks.push(Block::Table(table(s, &d.moments)));
+    }
+    let job = &s.plan.job;
+    Content {
+        title: format!("{}: {}", job.title, d.case.at),
+        vehicle: job.vehicle.clone(),
+        owner: job.owner.clone(),
+        sections: vec![
+            Section {
+                id: "fault",
+                title: d.case.at.clone(),
+                blocks,
+            },
+            report::cautions(),
+        ],
+    }
+}
+
+/// Moments spread over the whole: the first, the last, and even steps between.
+fn table(s: &Subject, moments: &[Moment]) -> Table {
+    let step = moments.len().div_ceil(MOMENTS).max(1);
+    let last = moments.len() - 1;
+    let shown: Vec<&Moment> = moments
+        .iter()
+        .enumerate()
+        .filter(|(i, _)| i % step == 0 || *i == last)
+        .map(|(_, m)| m)
+        .collect();
+    let column = |title: String| Column {
+        title: title.into(),
+        align: R,
+    };
+    let mut titles = vec![column("after, s".to_owned())];
+    let first = &moments[0];
+    titles.extend(
+        first
+            .fuses
+            .iter()
+            .map(|(f, _)| column(format!("{}, A", s.loom.part(*f).name))),
+    );
+    titles.extend(
+        first
+            .wires
+            .iter()
+            .map(|(w, ..)| column(format!("{}, °C", s.loom.wire(*w).name))),
+    );
+    let row = |m: &&Moment| {
+        let mut cells = vec![figures(m.seconds, 3)];
+        for (f, _) in &first.fuses {
+            let now = m.fuses.iter().find(|(x, _)| x == f);
+            cells.push(now.map_or_else(String::new, |(_, a)| figures(*a, 3)));
+        }
+        for (w, ..) in &first.wires {
+            let now = m.wires.iter().find(|(x, ..)| x == w);
+            cells.push(now.map_or_else(String::new, |(_, k, _)| figures(k - 273.15, 3)));
+        }
+        cells
+    };
+    Table {
+        columns: titles,
+        rows: shown.iter().map(row).collect(),
+    }
+}

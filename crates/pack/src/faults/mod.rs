@@ -1,0 +1,86 @@
+//! What comes of every fault, in a person's words: what stops, how many end how, each with what opens and how hot it
+//! gets; each fuse against its wires; and one fault moment by moment.
+
+mod closely;
+mod outcomes;
+mod protection;
+
+use crate::content::{Block, Content, Section};
+use crate::report::{self, Subject};
+use finding::Finding;
+use sheet::Sheet;
+use study::{Protection, Tries};
+
+pub use closely::closely;
+pub use outcomes::rows;
+
+/// What is not looked at.
+const NOT_LOOKED_AT: &str = "Not looked at: two things gone wrong at once, a fuse that does not open within its class's \
+band, arcs that come and go, fire, what a fault does inside the vehicle's own wiring, and coil wires beyond what their \
+load's fuse lets through. Every fault starts with each wire as warm as in its worst state.";
+
+/// All of it. `sheets` may hold the matrix.
+pub fn faults(
+    s: &Subject,
+    tries: &Tries,
+    found: Vec<Finding>,
+    protection: Option<&Protection>,
+    sheets: &[Sheet],
+) -> Content {
+    let mut sections = vec![
+        stops(found),
+        outcomes::counts(tries),
+        outcomes::table(s, tries),
+    ];
+    if !sheets.is_empty() {
+        let drawings = sheets.iter().cloned().map(Block::Drawing);
+        sections.push(Section {
+            id: "matrix",
+            title: "What fails, and what that does to each load".into(),
+            blocks: drawings.collect(),
+        });
+    }
+    sections.extend(protection.map(|p| protection::section(s, p)));
+    sections.push(assumed());
+    sections.push(report::cautions());
+    let job = &s.plan.job;
+    Content {
+        title: format!("{}: every fault", job.title),
+        vehicle: job.vehicle.clone(),
+        owner: job.owner.clone(),
+        sections,
+    }
+}
+
+fn stops(found: Vec<Finding>) -> Section {
+    let blocks = match found.is_empty() {
+        true => vec![Block::Text(
+            "No fault that was tried burns a wire, and none turns on what the plan calls a hazard."
+                .into(),
+        )],
+        false => vec![Block::Findings(found)],
+    };
+    Section {
+        id: "found",
+        title: "Found by trying".into(),
+        blocks,
+    }
+}
+
+/// The figures that only faults are tried with.
+fn assumed() -> Section {
+    let limits = study::Limits::default();
+    let rows = limits.rows().iter().filter(|r| r.of_faults);
+    let lines = rows.map(|r| {
+        let value = quantity::figures(r.value, 3);
+        format!("{}: {value} {} ({})", r.name, r.unit, r.cite())
+    });
+    Section {
+        id: "assumed",
+        title: "Assumed when faults are tried".into(),
+        blocks: vec![
+            Block::List(lines.collect()),
+            Block::Text(NOT_LOOKED_AT.into()),
+        ],
+    }
+}
