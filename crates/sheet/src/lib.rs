@@ -4,6 +4,7 @@
 //! Layout stands apart from drawing: what is drawn where is decided and tested before a line of SVG
 //! is written. Absent from this room: files, pages, browsers, and whether any of it is good.
 
+mod chart;
 mod circuit;
 mod colour;
 mod day;

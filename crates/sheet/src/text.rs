@@ -6,6 +6,8 @@ use crate::glyph::advance;
 pub(crate) const FONTS: &str = "DejaVu Sans, Arial, sans-serif";
 /// Size of the words of every drawing, mm.
 pub(crate) const SIZE: f64 = 3.0;
+/// Size of titles, mm.
+pub(crate) const LARGE: f64 = 3.5;
 /// From one baseline to the next, in font sizes.
 pub(crate) const LEADING: f64 = 1.25;
 /// From the top of the tallest letter, accents included, to the baseline, in font sizes.

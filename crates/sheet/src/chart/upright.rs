@@ -10,7 +10,7 @@ use crate::text::{DESCENT, width};
 
 /// A text on one line that runs upwards from its place.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Upright {
+pub(crate) struct Upright {
     pub text: String,
     /// The lower left corner of the box that it covers.
     pub at: Point,
