@@ -7,6 +7,7 @@
 mod chart;
 mod circuit;
 mod colour;
+mod coordination;
 mod day;
 mod geometry;
 mod glyph;
@@ -16,6 +17,7 @@ mod text;
 mod title;
 
 pub use circuit::circuit;
+pub use coordination::{CoordinationNames, coordination};
 pub use day::day;
 
 /// What the title block says.

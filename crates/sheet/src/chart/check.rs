@@ -1,6 +1,6 @@
 //! What may be wrong with a chart: words over words, through lines or on boxes, and anything outside the border.
 
-use super::{Chart, Line, REACH, TAG, clip};
+use super::{Chart, Line, REACH, clip};
 use crate::geometry::{Frame, Point};
 
 /// No words are smaller than this, mm: they are read from a phone too.
@@ -34,7 +34,7 @@ pub(crate) fn faults(chart: &Chart) -> Vec<String> {
 
 /// What lies under words. On a tag nothing does but what a tag may not hide.
 fn under(chart: &Chart, words: Frame) -> Vec<String> {
-    let on_tag = |b: &&super::Band| b.fill == TAG && b.frame.holds(words);
+    let on_tag = |b: &&super::Band| b.fill.over && b.frame.holds(words);
     let tagged = chart.bands.iter().any(|b| on_tag(&b));
     let mut out = Vec::new();
     let boxes = chart

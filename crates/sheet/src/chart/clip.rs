@@ -70,6 +70,26 @@ pub(crate) fn area(frame: Frame, points: &[Point]) -> Vec<Point> {
     kept
 }
 
+/// Whether the edge of an area runs through a box.
+pub(crate) fn touches(frame: Frame, points: &[Point]) -> bool {
+    let next = |i: usize| points[(i + 1) % points.len()];
+    (0..points.len()).any(|i| piece(frame, points[i], next(i)).is_some())
+}
+
+/// Whether the middle of a box lies in an area: whether a ray from it leaves the area an odd number of times.
+pub(crate) fn around(points: &[Point], frame: Frame) -> bool {
+    let (x, y) = (
+        (frame.left + frame.right) / 2.0,
+        (frame.top + frame.bottom) / 2.0,
+    );
+    let next = |i: usize| points[(i + 1) % points.len()];
+    let leaves = |i: &usize| {
+        let (a, b) = (points[*i], next(*i));
+        (a.y > y) != (b.y > y) && x < a.x + (b.x - a.x) * (y - a.y) / (b.y - a.y)
+    };
+    (0..points.len()).filter(leaves).count() % 2 == 1
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -103,6 +123,14 @@ mod tests {
             cut.iter()
                 .all(|p| BOX.grown(1e-9).holds(Frame::around(*p, *p)))
         );
+        let within = [
+            at(-9.0, -9.0),
+            at(30.0, -9.0),
+            at(30.0, 30.0),
+            at(-9.0, 30.0),
+        ];
+        assert!(around(&within, BOX) && !touches(BOX, &within));
+        assert!(touches(BOX, &cut));
         assert!(area(BOX, &[at(11.0, 0.0), at(12.0, 0.0), at(12.0, 3.0)]).is_empty());
     }
 }

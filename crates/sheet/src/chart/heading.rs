@@ -3,7 +3,7 @@
 use super::{Chart, block};
 use crate::geometry::at;
 use crate::label::{Align, Label};
-use crate::text::{ASCENT, LARGE, LEADING, SIZE, wrap};
+use crate::text::{ASCENT, LARGE, LEADING, SIZE, wrap, wrap_figures};
 
 /// Free between what it is about and the sentence, and below, mm.
 const BETWEEN: f64 = 1.0;
@@ -20,7 +20,7 @@ impl Heading {
     pub fn new(about: &str, says: &str, room: f64) -> Self {
         Self {
             about: wrap(about, LARGE, room),
-            says: wrap(says, SIZE, room),
+            says: wrap_figures(says, SIZE, room),
         }
     }
 

@@ -63,6 +63,13 @@ pub(crate) fn time_steps((from, to): (f64, f64)) -> Vec<(f64, bool)> {
     within(short.chain(LONGER), (from, to))
 }
 
+/// A range reaching outwards to the nearest of these steps; as it is where there is none.
+pub(crate) fn widened((from, to): (f64, f64), steps: &[f64]) -> (f64, f64) {
+    let below = steps.iter().rev().find(|s| **s <= from * 1.0001);
+    let above = steps.iter().find(|s| **s >= to * 0.9999);
+    (below.copied().unwrap_or(from), above.copied().unwrap_or(to))
+}
+
 fn within(steps: impl Iterator<Item = (f64, bool)>, (from, to): (f64, f64)) -> Vec<(f64, bool)> {
     // A hair wider, so that rounding loses no end.
     let inside = |(v, _): &(f64, bool)| *v > from * 0.9999 && *v < to * 1.0001;

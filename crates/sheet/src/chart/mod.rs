@@ -1,6 +1,7 @@
 //! What all charts are made of: boxes, areas, lines, marks and words, each in its place on one sheet, with the ink
 //! that it is drawn in. Takes nothing of what is charted; [`draw`] makes SVG of it.
 
+pub(crate) mod card;
 #[cfg(test)]
 pub(crate) mod check;
 pub(crate) mod clip;
@@ -12,6 +13,7 @@ mod key;
 mod log;
 mod scale;
 mod spread;
+mod stem;
 mod strip;
 pub(crate) mod ticks;
 mod upright;
@@ -20,11 +22,11 @@ pub(crate) use curve::simplified;
 pub(crate) use foot::Foot;
 pub(crate) use heading::Heading;
 pub(crate) use key::{Key, Sample};
-pub(crate) use log::{Log, current_steps, time, time_steps};
+pub(crate) use log::{Log, current_steps, time, time_steps, widened};
 pub(crate) use scale::{Scale, decimal, span};
 pub(crate) use spread::spread;
+pub(crate) use stem::stem;
 pub(crate) use strip::Strip;
-pub(crate) use ticks::Tick;
 pub(crate) use upright::Upright;
 
 use crate::Sheet;
@@ -46,17 +48,16 @@ pub(crate) struct Fill {
     pub over: bool,
 }
 
-/// White under words inside a plot, so that the grid does not run through them.
-pub(crate) const TAG: Fill = Fill {
-    colour: "white",
-    over: true,
-};
-
 impl Fill {
     /// A tint that the grid lies over.
     pub const fn tint(colour: &'static str) -> Self {
         let over = false;
         Self { colour, over }
+    }
+
+    /// The same, for words inside a plot: the grid does not run through them.
+    pub const fn tag(self) -> Self {
+        Self { over: true, ..self }
     }
 }
 

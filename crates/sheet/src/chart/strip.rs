@@ -4,7 +4,7 @@
 use super::{Chart, LEADER, block, spread};
 use crate::geometry::at;
 use crate::label::Align;
-use crate::text::{SIZE, width, wrap};
+use crate::text::{SIZE, width, wrap_figures};
 
 /// Words may be as wide as this, from the widest down to what still holds a figure with its unit, mm.
 const WIDTHS: [f64; 9] = [60.0, 48.0, 40.0, 34.0, 29.0, 25.0, 22.0, 19.0, 16.0];
@@ -41,14 +41,16 @@ impl Strip {
     ) -> Option<Self> {
         let whole = |(_, text): &(f64, String)| {
             text.split_whitespace().all(|w| width(w, SIZE) <= most)
-                && wrap(text, SIZE, most).len() <= lines
+                && wrap_figures(text, SIZE, most).len() <= lines
         };
         if !marks.iter().all(whole) {
             return None;
         }
         let mut sorted: Vec<&(f64, String)> = marks.iter().collect();
         sorted.sort_by(|a, b| a.0.total_cmp(&b.0));
-        let broken = sorted.iter().map(|(x, text)| (*x, wrap(text, SIZE, most)));
+        let broken = sorted
+            .iter()
+            .map(|(x, text)| (*x, wrap_figures(text, SIZE, most)));
         let broken: Vec<(f64, Vec<String>)> = broken.collect();
         let widest = |l: &[String]| l.iter().map(|l| width(l, SIZE)).fold(0.0, f64::max);
         let wanted: Vec<(f64, f64)> = broken

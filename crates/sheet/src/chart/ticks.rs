@@ -4,13 +4,13 @@
 use super::{Chart, GRID, Ink, block};
 use crate::geometry::{Frame, at};
 use crate::label::Align;
-use crate::text::{SIZE, width};
+use crate::text::{ASCENT, DESCENT, SIZE, width};
 
 /// A lesser tick across a plot.
 const FINE: Ink = Ink::rule("#c3c7cd", 0.12);
 /// From the figures to the plot at their right, and above them, mm.
 const NEAR: f64 = 1.5;
-const BELOW: f64 = 1.6;
+const BELOW: f64 = 2.2;
 /// Free between two figures, mm.
 const APART: f64 = 1.2;
 
@@ -60,7 +60,13 @@ pub(crate) fn uprights(chart: &mut Chart, plot: Frame, ticks: &[Tick]) {
 /// The figures of upright ticks, below a plot that ends at `bottom`, and below them what they count.
 pub(crate) fn figures(chart: &mut Chart, plot: Frame, ticks: &[Tick], what: &str) {
     let top = plot.bottom + BELOW;
-    for tick in told(ticks, |t| width(&t.text, SIZE) + APART) {
+    let mut kept = told(ticks, |t| width(&t.text, SIZE) + APART);
+    let main = kept.iter().filter(|t| t.main).count();
+    // All of the lesser or none: with some of them a scale seems to leave out what it does not.
+    if kept.len() < ticks.len() && main > 1 {
+        kept.retain(|t| t.main);
+    }
+    for tick in kept {
         let text = std::slice::from_ref(&tick.text);
         chart.words(text, (tick.at, top), Align::Middle);
     }
@@ -70,7 +76,7 @@ pub(crate) fn figures(chart: &mut Chart, plot: Frame, ticks: &[Tick], what: &str
 }
 
 /// How tall the figures and what they count are, mm.
-pub(crate) const FIGURES: f64 = BELOW + 2.0 * 3.6 + APART;
+pub(crate) const FIGURES: f64 = BELOW + 2.0 * (ASCENT + DESCENT) * SIZE + APART;
 
 /// The ticks whose figures have room, the main ones first.
 fn told(ticks: &[Tick], long: impl Fn(&Tick) -> f64) -> Vec<&Tick> {
