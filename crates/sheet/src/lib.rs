@@ -9,6 +9,7 @@ mod circuit;
 mod colour;
 mod coordination;
 mod day;
+mod fault_in_time;
 mod geometry;
 mod glyph;
 mod label;
@@ -19,6 +20,7 @@ mod title;
 pub use circuit::circuit;
 pub use coordination::{CoordinationNames, coordination};
 pub use day::day;
+pub use fault_in_time::{FaultInTime, Line, Plot, fault_in_time};
 
 /// What the title block says.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]

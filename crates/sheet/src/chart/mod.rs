@@ -66,8 +66,8 @@ impl Fill {
 pub(crate) struct Ink {
     colour: &'static str,
     /// mm.
-    width: f64,
-    dash: Option<&'static str>,
+    pub width: f64,
+    pub dash: Option<&'static str>,
     /// Whether it lies over what hides the grid: a curve does.
     pub over: bool,
 }

@@ -11,10 +11,12 @@ const WIDTHS: [f64; 9] = [60.0, 48.0, 40.0, 34.0, 29.0, 25.0, 22.0, 19.0, 16.0];
 /// Free between two of them, mm.
 const BETWEEN: f64 = 2.0;
 /// Height of the leaders, mm.
-const LEADERS: f64 = 4.0;
-/// From words to their leader, and how far it falls straight, mm.
+const LEADERS: f64 = 5.0;
+/// From words to their leader, how far it falls straight, and how far above the plot: beside the highest figure of
+/// a scale, mm.
 const NEAR: f64 = 0.4;
 const STRAIGHT: f64 = 1.0;
+const LOWEST: f64 = 2.0;
 
 /// Words with the place that they are about.
 struct About {
@@ -89,6 +91,7 @@ impl Strip {
             let points = vec![
                 at(*middle, foot + NEAR),
                 at(*middle, foot + NEAR + STRAIGHT),
+                at(*place, bottom - LOWEST),
                 at(*place, bottom),
             ];
             chart.line(LEADER, points);
