@@ -43,7 +43,6 @@ impl Frame {
     }
 
     /// Whether the two share any area.
-    #[cfg(test)]
     pub fn meets(self, other: Self) -> bool {
         self.left < other.right
             && other.left < self.right
@@ -52,7 +51,6 @@ impl Frame {
     }
 
     /// Whether `other` lies wholly inside.
-    #[cfg(test)]
     pub fn holds(self, other: Self) -> bool {
         self.left <= other.left
             && other.right <= self.right

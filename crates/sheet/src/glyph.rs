@@ -40,6 +40,7 @@ pub(crate) fn advance(c: char) -> u16 {
     match c {
         ' '..='~' => ASCII[code - 0x20],
         '\u{a0}'..='\u{17f}' => LATIN[code - 0xa0],
+        '\u{2060}' => 318,
         '–' => 500,
         '‘' | '’' => 318,
         '“' | '”' => 519,

@@ -6,6 +6,8 @@ use crate::glyph::advance;
 pub(crate) const FONTS: &str = "DejaVu Sans, Arial, sans-serif";
 /// Size of the words of every drawing, mm.
 pub(crate) const SIZE: f64 = 3.0;
+/// Size of titles, mm.
+pub(crate) const LARGE: f64 = 3.5;
 /// From one baseline to the next, in font sizes.
 pub(crate) const LEADING: f64 = 1.25;
 /// From the top of the tallest letter, accents included, to the baseline, in font sizes.
@@ -16,6 +18,27 @@ pub(crate) const DESCENT: f64 = 0.25;
 /// Width of a text at a font size.
 pub(crate) fn width(text: &str, size: f64) -> f64 {
     text.chars().map(|c| f64::from(advance(c))).sum::<f64>() * size / 1000.0
+}
+
+/// Units that stay with their figure.
+const UNITS: [&str; 9] = ["A", "V", "W", "s", "ms", "µs", "min", "h", "°C"];
+/// Holds two words together while a text is broken; no text has it.
+const HELD: char = '\u{2060}';
+
+/// The same as [`wrap`], but no figure is parted from its unit.
+pub(crate) fn wrap_figures(text: &str, size: f64, most: f64) -> Vec<String> {
+    let mut held = String::new();
+    for word in text.split_whitespace() {
+        let unit = UNITS.contains(&word.trim_end_matches([',', ';', ':', '.', ')']));
+        match held.chars().next_back() {
+            Some(last) if unit && last.is_ascii_digit() => held.push(HELD),
+            Some(_) => held.push(' '),
+            None => {}
+        }
+        held += word;
+    }
+    let lines = wrap(&held, size, most).into_iter();
+    lines.map(|l| l.replace(HELD, " ")).collect()
 }
 
 /// Breaks a text into lines no wider than `most`: between words, and inside a word only where the
@@ -64,5 +87,11 @@ mod tests {
         let long = wrap("Donaudampfschifffahrtsgesellschaft", 3.0, 20.0);
         assert!(long.iter().all(|l| width(l, 3.0) <= 20.0), "{long:?}");
         assert_eq!(long.concat(), "Donaudampfschifffahrtsgesellschaft");
+    }
+
+    #[test]
+    fn no_figure_is_parted_from_its_unit() {
+        let lines = wrap_figures("lowest fault 40.5 A", 3.0, 24.0);
+        assert_eq!(lines, ["lowest fault", "40.5 A"]);
     }
 }

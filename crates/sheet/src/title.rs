@@ -4,10 +4,8 @@
 use crate::Title;
 use crate::geometry::{Frame, Point, at};
 use crate::label::{Align, Label};
-use crate::text::{ASCENT, LEADING, SIZE, wrap};
+use crate::text::{ASCENT, LARGE, LEADING, SIZE, wrap};
 
-/// Size of the title, mm.
-const LARGE: f64 = 3.5;
 /// Free above and below the words, mm.
 const AIR: f64 = 1.5;
 /// Free at the left and the right of the words, mm.

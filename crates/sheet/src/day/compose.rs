@@ -1,16 +1,15 @@
 //! The sheet put together from the top down: names of the parts, charge, voltage, timetable, hours, list, and
 //! at the bottom the key beside the title block. What has no fixed height is measured first; the plots share the rest.
 
-use super::key::Key;
 use super::list::List;
 use super::names::{Strip, Told};
 use super::rows::Rows;
-use super::scale::{Scale, hour_step, hour_tick};
-use super::{Chart, Ink, plots, told};
+use super::scale::{hour_step, hour_tick};
+use super::{PART, SHOWS, key, plots, told};
 use crate::Title;
+use crate::chart::{AIR, Chart, EDGE, Foot, GRID, Scale, THIN};
 use crate::geometry::{Frame, at, border};
 use crate::label::Align;
-use crate::title::{Rule, TitleBlock};
 use study::Day;
 
 /// Sheet sizes, mm: A4, or a larger one for a list that has no room on it.
@@ -20,10 +19,6 @@ const SIZES: [(f64, f64); 4] = [
     (594.0, 420.0),
     (841.0, 594.0),
 ];
-/// Width of the title block, mm.
-const BLOCK: f64 = 110.0;
-/// Free inside the sheet's border, mm.
-const AIR: f64 = 2.0;
 /// From one plot to the next, and from the last to the timetable, mm.
 const BETWEEN: f64 = 5.0;
 /// The height of the hours below the timetable, mm.
@@ -47,8 +42,7 @@ struct Measured<'a> {
     strip: Strip,
     rows: Rows,
     list: List,
-    key: Key,
-    block: TitleBlock,
+    foot: Foot,
 }
 
 /// A day's chart on the smallest sheet that it fits; where none is large enough, on one made larger.
@@ -80,26 +74,23 @@ impl<'a> Measured<'a> {
             end: edge.right - plots::RIGHT,
         };
         let strip = Strip::of(&day.parts, &hours, told);
-        let list_room = edge.right - edge.left - 2.0 * AIR;
-        let key_room = edge.right - edge.left - BLOCK - 2.0 * AIR;
+        let room = edge.right - edge.left;
         Self {
             day,
             reserve,
             size,
             edge,
             hours,
-            list: List::of(&day.parts, &strip.numbered(), list_room),
+            list: List::of(&day.parts, &strip.numbered(), room - 2.0 * AIR),
             strip,
             rows,
-            key: Key::of(day, key_room),
-            block: TitleBlock::new(title, BLOCK, "A day of use", String::new()),
+            foot: Foot::new(key::wanted(day), title, (SHOWS, String::new()), room),
         }
     }
 
     /// How tall the plots are together.
     fn rest(&self) -> f64 {
-        let foot = self.block.height().max(self.key.height());
-        let below = HOURS + self.list.height() + foot;
+        let below = HOURS + self.list.height() + self.foot.height();
         let between = if self.rows.height() > 0.0 { 2.0 } else { 1.0 } * BETWEEN;
         let taken = AIR + self.strip.height() + between + self.rows.height() + below;
         self.edge.bottom - self.edge.top - taken
@@ -111,12 +102,8 @@ impl<'a> Measured<'a> {
     }
 
     fn chart(&self) -> Chart {
-        let mut chart = Chart {
-            width: self.size.0,
-            height: self.size.1,
-            told: told::told(self.day, self.reserve),
-            ..Chart::default()
-        };
+        let told = told::told(self.day, self.reserve);
+        let mut chart = Chart::new(self.size, self.edge, told);
         let top = self.edge.top + AIR + self.strip.height();
         self.strip.place(&mut chart, top);
         let bottom = self.plots(&mut chart, top);
@@ -158,7 +145,7 @@ impl<'a> Measured<'a> {
             top,
             bottom,
         };
-        chart.edge(Ink::Edge, frame);
+        chart.edge(EDGE, frame);
         self.rows.place(chart, &self.hours, top);
         bottom
     }
@@ -169,7 +156,7 @@ impl<'a> Measured<'a> {
         let step = hour_step(self.hours.to);
         for hour in self.hours.ticks(step) {
             let x = self.hours.at(hour);
-            chart.line(Ink::Grid, vec![at(x, top), at(x, bottom + 1.2)]);
+            chart.line(GRID, vec![at(x, top), at(x, bottom + 1.2)]);
             let text = hour_tick(hour, step);
             chart.words(&[text], (x, bottom + HOURS_TOP), Align::Middle);
         }
@@ -177,7 +164,7 @@ impl<'a> Measured<'a> {
         let alike = |p: &&[study::DayPart]| p[0].supply == p[1].supply;
         for pair in self.day.parts.windows(2).filter(alike) {
             let x = self.hours.at(pair[1].from_h);
-            chart.line(Ink::Part, vec![at(x, top), at(x, bottom)]);
+            chart.line(PART, vec![at(x, top), at(x, bottom)]);
         }
         let unit = if step < 1.0 { "h:min" } else { "hours" };
         let place = (self.hours.start - BESIDE_HOURS, bottom + HOURS_TOP);
@@ -187,28 +174,12 @@ impl<'a> Measured<'a> {
     /// List, key, title block and border.
     fn foot(&self, chart: &mut Chart) {
         let edge = self.edge;
-        let tall = self.block.height().max(self.key.height());
-        let top = edge.bottom - tall;
-        let left = edge.left + AIR;
         if self.list.height() > 0.0 {
-            let y = top - self.list.height();
-            let thin = Ink::Rule { thick: false };
-            chart.line(thin, vec![at(edge.left, y), at(edge.right, y)]);
-            self.list.place(chart, (left, y));
+            let y = edge.bottom - self.foot.height() - self.list.height();
+            chart.line(THIN, vec![at(edge.left, y), at(edge.right, y)]);
+            self.list.place(chart, (edge.left + AIR, y));
         }
-        let thin = Ink::Rule { thick: false };
-        chart.line(thin, vec![at(edge.left, top), at(edge.right, top)]);
-        self.key.place(chart, (left, top));
-        let corner = Frame {
-            left: edge.right - BLOCK,
-            ..edge
-        };
-        let (labels, rules) = self.block.place(corner);
-        chart.labels.extend(labels);
-        for Rule { thick, points } in rules {
-            chart.line(Ink::Rule { thick }, points);
-        }
-        chart.edge(Ink::Rule { thick: true }, edge);
+        self.foot.place(chart);
     }
 }
 

@@ -1,7 +1,7 @@
 //! The list below the chart: what the numbers above its parts stand for, in as many columns as make it lowest.
 //! Parts in which the same is done share a line.
 
-use super::{Chart, STEP};
+use crate::chart::{Chart, STEP};
 use crate::label::Align;
 use crate::text::{SIZE, width, wrap};
 use study::DayPart;

@@ -2,10 +2,7 @@
 //! enough, in words that run upwards where it is not, by a number where those would be too tall; the list below the
 //! chart says what the number stands for.
 
-use super::scale::Scale;
-use super::spread::spread;
-use super::upright::Upright;
-use super::{Chart, Ink, STEP, block};
+use crate::chart::{Chart, LEADER, STEP, Scale, Upright, block, spread};
 use crate::geometry::at;
 use crate::label::Align;
 use crate::text::{SIZE, width, wrap};
@@ -122,7 +119,7 @@ impl Strip {
                     at(*middle, foot + NEAR + 1.0),
                     at(own, bottom),
                 ];
-                chart.line(Ink::Leader, points);
+                chart.line(LEADER, points);
             }
         }
     }

@@ -1,9 +1,8 @@
 //! The two plots: charge over the hours with the reserve, and voltage at the posts, each with its scale and
 //! with the parts of the day behind it.
 
-use super::curve::simplified;
-use super::scale::{Scale, volt_span, volt_tick};
-use super::{Band, Chart, Fill, Ink, Mark, Sign, block};
+use super::{CHARGE, RESERVE, VOLTS, tint};
+use crate::chart::{Chart, EDGE, GRID, Ink, Scale, Sign, block, decimal, simplified, span};
 use crate::geometry::{Frame, Point, at};
 use crate::label::Align;
 use crate::text::{SIZE, width, wrap};
@@ -23,6 +22,8 @@ pub(super) const RIGHT: f64 = 19.0;
 pub(super) const LEFT: f64 = 31.0;
 /// The starter turns for seconds: its band is widened to this, or nobody would see it, mm.
 const CRANKING: f64 = 0.7;
+/// Steps of volts are no finer than this.
+const FINEST: f64 = 0.2;
 /// Ticks of the charge, of one.
 const FIFTHS: f64 = 0.2;
 
@@ -38,14 +39,12 @@ pub(super) fn bands(chart: &mut Chart, day: &Day, hours: &Scale, plot: Frame) {
             left = (left - wider).max(plot.left);
             right = (right + wider).min(plot.right);
         }
-        chart.bands.push(Band {
-            frame: Frame {
-                left,
-                right,
-                ..plot
-            },
-            fill: Fill::Supply(part.supply),
-        });
+        let frame = Frame {
+            left,
+            right,
+            ..plot
+        };
+        chart.band(tint(part.supply), frame);
     }
 }
 
@@ -62,11 +61,11 @@ struct Scaled<'a> {
 fn plot(chart: &mut Chart, frame: Frame, left: f64, scaled: &Scaled, curve: &[Point]) {
     for (v, text) in &scaled.ticks {
         let y = scaled.scale.at(*v);
-        chart.line(Ink::Grid, vec![at(frame.left, y), at(frame.right, y)]);
+        chart.line(GRID, vec![at(frame.left, y), at(frame.right, y)]);
         let place = (frame.left - NEAR, y - block(1) / 2.0);
         chart.words(std::slice::from_ref(text), place, Align::End);
     }
-    chart.edge(Ink::Edge, frame);
+    chart.edge(EDGE, frame);
     let words = with_unit(scaled.what, frame.left - left - FIGURES);
     let middle = (frame.top + frame.bottom) / 2.0;
     let top = middle - block(words.len()) / 2.0;
@@ -103,26 +102,27 @@ pub(super) fn charge(
         scale: whole,
         ticks: whole.ticks(FIFTHS).into_iter().map(tick).collect(),
         what: ("charge of the battery,", "%"),
-        ink: Ink::Charge,
+        ink: CHARGE,
     };
     let points = moments(day, |p| p.charge).chain([(hours.to, day.to)]);
     let place = |(hour, charge): (f64, f64)| at(hours.at(hour), whole.at(charge.clamp(0.0, 1.0)));
     let curve: Vec<Point> = points.map(place).collect();
     plot(chart, frame, left, &scaled, &curve);
     let y = whole.at(reserve.clamp(0.0, 1.0));
-    chart.line(Ink::Reserve, vec![at(frame.left, y), at(frame.right, y)]);
+    chart.line(RESERVE, vec![at(frame.left, y), at(frame.right, y)]);
     let left_over = format!("{} %", figures(reserve * 100.0, 3));
     let lines = with_unit(("must stay above:", &left_over), RIGHT - NEAR - 1.0);
     let top = (y - block(lines.len()) / 2.0).min(frame.bottom - block(lines.len()));
     chart.words(&lines, (frame.right + NEAR, top), Align::Start);
     let mut mark = |sign: Sign, hour: f64| {
-        let at = place((hour, charge_at(day, hour)));
-        chart.marks.push(Mark { sign, at });
+        chart.mark(sign, place((hour, charge_at(day, hour))));
     };
-    day.cut_out.iter().for_each(|(h, _)| mark(Sign::CutOut, *h));
+    day.cut_out
+        .iter()
+        .for_each(|(h, _)| mark(Sign::Diamond, *h));
     day.no_start
         .iter()
-        .for_each(|(h, _)| mark(Sign::NoStart, *h));
+        .for_each(|(h, _)| mark(Sign::CrossedRing, *h));
 }
 
 /// The voltage at the posts.
@@ -130,24 +130,24 @@ pub(super) fn volts(chart: &mut Chart, day: &Day, hours: &Scale, frame: Frame, l
     let all = || moments(day, |p| p.volts);
     let least = all().map(|(_, v)| v).fold(f64::INFINITY, f64::min);
     let most = all().map(|(_, v)| v).fold(f64::NEG_INFINITY, f64::max);
-    let span = if least <= most {
+    let whole = if least <= most {
         (least, most)
     } else {
         (0.0, 1.0)
     };
-    let (from, to, step) = volt_span(span, (frame.bottom - frame.top) / APART);
+    let (from, to, step) = span(whole, (frame.bottom - frame.top) / APART, FINEST);
     let scale = Scale {
         from,
         to,
         start: frame.bottom,
         end: frame.top,
     };
-    let tick = |v: f64| (v, volt_tick(v, step));
+    let tick = |v: f64| (v, decimal(v, step));
     let scaled = Scaled {
         scale,
         ticks: scale.ticks(step).into_iter().map(tick).collect(),
         what: ("voltage at its posts,", "V"),
-        ink: Ink::Volts,
+        ink: VOLTS,
     };
     let last = all().last().map(|(_, v)| (hours.to, v));
     let place = |(hour, v): (f64, f64)| at(hours.at(hour), scale.at(v));

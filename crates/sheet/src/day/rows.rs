@@ -1,7 +1,7 @@
 //! The timetable below the plots: one row a circuit, with a bar for as long as it is switched on.
 
-use super::scale::Scale;
-use super::{Band, Chart, Fill, Ink, Mark, Sign, block};
+use super::ON;
+use crate::chart::{Chart, GRID, Mark, Scale, Sign, block};
 use crate::geometry::{Frame, at};
 use crate::label::Align;
 use crate::text::{SIZE, width, wrap};
@@ -76,19 +76,16 @@ impl Rows {
                     top: middle - BAR,
                     bottom: middle + BAR,
                 };
-                chart.bands.push(Band {
-                    frame,
-                    fill: Fill::On,
-                });
+                chart.band(ON, frame);
             }
             let mark = |hour: &f64| Mark {
-                sign: Sign::CutOut,
+                sign: Sign::Diamond,
                 at: at(hours.at(*hour), middle),
             };
             chart.marks.extend(row.cut_out.iter().map(mark));
             y += row.height();
             if y < top + self.height() - 0.01 {
-                chart.line(Ink::Grid, vec![at(hours.start, y), at(hours.end, y)]);
+                chart.line(GRID, vec![at(hours.start, y), at(hours.end, y)]);
             }
         }
     }

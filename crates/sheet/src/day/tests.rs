@@ -1,14 +1,12 @@
 //! Whole charts of made-up days: no two words overlap, nothing lies outside the sheet, whatever the day.
 
 use super::compose::chart;
-use super::{Band, Chart, Fill, Ink, REACH};
+use super::{ON, tint};
 use crate::Title;
-use crate::geometry::{Frame, border, pieces};
+use crate::chart::check::faults;
+use crate::chart::{Band, EDGE};
 use plan::SupplyState;
 use study::{Day, DayPart, DayPoint};
-
-/// No words are smaller than this, mm: they are read from a phone too.
-const SMALLEST: f64 = 2.6;
 
 const LONG: [&str; 5] = [
     "drive to the orchard",
@@ -68,65 +66,6 @@ fn made(parts: usize, hours: &[f64]) -> Day {
     day
 }
 
-/// What is wrong with a chart.
-fn faults(chart: &Chart) -> Vec<String> {
-    let mut out = Vec::new();
-    let edge = border(chart.width, chart.height);
-    for (i, label) in chart.labels.iter().enumerate() {
-        let frame = label.frame().grown(-0.02);
-        let mut meets = |other: String| out.push(format!("“{}” × {other}", label.text));
-        if !edge.holds(frame) {
-            meets("the border".to_owned());
-        }
-        if label.size < SMALLEST {
-            meets("a phone".to_owned());
-        }
-        let others = chart.labels[i + 1..].iter();
-        for other in others.filter(|o| o.frame().meets(frame)) {
-            meets(other.text.clone());
-        }
-        for Band { fill, .. } in chart.bands.iter().filter(|b| b.frame.meets(frame)) {
-            meets(format!("{fill:?}"));
-        }
-        let through = |points: &[_]| pieces(points, 0.2).any(|p| p.meets(frame));
-        for line in chart.lines.iter().filter(|l| through(&l.points)) {
-            meets(format!("{:?}", line.ink));
-        }
-        let mark = |m: &super::Mark| Frame::around(m.at, m.at).grown(REACH);
-        for other in chart.marks.iter().filter(|m| mark(m).meets(frame)) {
-            meets(format!("{other:?}"));
-        }
-    }
-    for (i, upright) in chart.uprights.iter().enumerate() {
-        let frame = upright.frame().grown(-0.02);
-        let mut meets = |other: String| out.push(format!("“{}” × {other}", upright.text));
-        if !edge.holds(frame) {
-            meets("the border".to_owned());
-        }
-        let labels = chart.labels.iter().map(|l| (l.frame(), &l.text));
-        let others = chart.uprights[i + 1..].iter().map(|u| (u.frame(), &u.text));
-        for (_, other) in labels.chain(others).filter(|(f, _)| f.meets(frame)) {
-            meets(other.clone());
-        }
-        for Band { fill, .. } in chart.bands.iter().filter(|b| b.frame.meets(frame)) {
-            meets(format!("{fill:?}"));
-        }
-        let through = |points: &[_]| pieces(points, 0.2).any(|p| p.meets(frame));
-        for line in chart.lines.iter().filter(|l| through(&l.points)) {
-            meets(format!("{:?}", line.ink));
-        }
-    }
-    let points = chart.lines.iter().flat_map(|l| &l.points);
-    let marks = chart.marks.iter().map(|m| &m.at);
-    let places = points.chain(marks).map(|p| Frame::around(*p, *p));
-    for place in places.chain(chart.bands.iter().map(|b| b.frame)) {
-        if !edge.grown(0.01).holds(place) {
-            out.push(format!("{place:?} × the border"));
-        }
-    }
-    out
-}
-
 /// The days that are tried: even parts, uneven ones, and a starter that turns for seconds.
 fn days() -> Vec<(String, Day)> {
     let hours: [&[f64]; 4] = [
@@ -183,7 +122,7 @@ fn the_same_day_gives_the_same_bytes_and_they_are_xml() {
 #[test]
 fn the_starters_seconds_can_be_seen() {
     let chart = chart(&made(4, &[0.004, 9.0]), 0.6, &title());
-    let cranking = Fill::Supply(SupplyState::Cranking);
+    let cranking = tint(SupplyState::Cranking);
     let seen = chart.bands.iter().filter(|b| b.fill == cranking);
     assert!(seen.clone().count() >= 2);
     assert!(
@@ -210,9 +149,9 @@ fn circuits_on_in_parts_that_follow_one_another_have_one_bar() {
         part.on = vec!["fridge".to_owned()];
     }
     let chart = chart(&day, 0.6, &title());
-    let plot = chart.lines.iter().find(|l| l.ink == Ink::Edge).unwrap();
+    let plot = chart.lines.iter().find(|l| l.ink == EDGE).unwrap();
     let (left, right) = (plot.points[0].x, plot.points[1].x);
-    let whole = |b: &&Band| b.fill == Fill::On && b.frame.left == left && b.frame.right == right;
+    let whole = |b: &&Band| b.fill == ON && b.frame.left == left && b.frame.right == right;
     assert_eq!(chart.bands.iter().filter(whole).count(), 1);
 }
 

@@ -4,7 +4,7 @@
 
 /// Gives the middles of labels that want to stand at `wanted` with widths `wide`, in order between `left` and
 /// `right`. If they are wider than that together, they reach beyond `right`.
-pub(super) fn spread(wanted: &[(f64, f64)], (left, right): (f64, f64)) -> Vec<f64> {
+pub(crate) fn spread(wanted: &[(f64, f64)], (left, right): (f64, f64)) -> Vec<f64> {
     // Packed tight from nought: what is left to find is how far each is moved, which never falls.
     let mut packed = 0.0;
     let tight: Vec<f64> = wanted

@@ -7,7 +7,7 @@ use crate::geometry::Point;
 const TOLERANCE: f64 = 0.05;
 
 /// The points that a curve needs, in their order.
-pub(super) fn simplified(points: &[Point]) -> Vec<Point> {
+pub(crate) fn simplified(points: &[Point]) -> Vec<Point> {
     let Some(last) = points.len().checked_sub(1) else {
         return Vec::new();
     };

@@ -1,16 +1,12 @@
 //! A text that runs upwards, read from the right: the name of a part of the day that is narrower than its words.
 
-#[cfg(test)]
-use crate::geometry::Frame;
-use crate::geometry::Point;
+use crate::geometry::{Frame, Point};
 use crate::svg::{Svg, number};
-use crate::text::{ASCENT, SIZE};
-#[cfg(test)]
-use crate::text::{DESCENT, width};
+use crate::text::{ASCENT, DESCENT, SIZE, width};
 
 /// A text on one line that runs upwards from its place.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Upright {
+pub(crate) struct Upright {
     pub text: String,
     /// The lower left corner of the box that it covers.
     pub at: Point,
@@ -18,7 +14,6 @@ pub(super) struct Upright {
 
 impl Upright {
     /// The box it covers.
-    #[cfg(test)]
     pub fn frame(&self) -> Frame {
         Frame {
             left: self.at.x,
