@@ -50,7 +50,13 @@ impl Job {
         sheets: &[Sheet],
     ) -> Option<Content> {
         let found = mended.iter().map(|m| m.finding.clone()).collect();
-        Some(pack::faults(&self.subject()?, tries, found, protection, sheets))
+        Some(pack::faults(
+            &self.subject()?,
+            tries,
+            found,
+            protection,
+            sheets,
+        ))
     }
 
     /// One fault moment by moment, in the same way.

@@ -4,6 +4,7 @@
 //!
 //! Absent from this room: how anything is worked out; files, clock and network; how a face shows it.
 
+mod fault_charts;
 mod faults;
 mod mend;
 

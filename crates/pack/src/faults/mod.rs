@@ -19,6 +19,9 @@ const NOT_LOOKED_AT: &str = "Not looked at: two things gone wrong at once, a fus
 band, arcs that come and go, fire, what a fault does inside the vehicle's own wiring, and coil wires beyond what their \
 load's fuse lets through. Every fault starts with each wire as warm as in its worst state.";
 
+/// How many faults of each outcome a terminal shows.
+const SOME: usize = 30;
+
 /// All of it. `sheets` may hold the matrix.
 pub fn faults(
     s: &Subject,
@@ -27,10 +30,12 @@ pub fn faults(
     protection: Option<&Protection>,
     sheets: &[Sheet],
 ) -> Content {
+    // A page has room for all; a terminal, which shows no drawings, for some of each.
+    let most = if sheets.is_empty() { SOME } else { usize::MAX };
     let mut sections = vec![
         stops(found),
         outcomes::counts(tries),
-        outcomes::table(s, tries),
+        outcomes::table(s, tries, most),
     ];
     if !sheets.is_empty() {
         let drawings = sheets.iter().cloned().map(Block::Drawing);

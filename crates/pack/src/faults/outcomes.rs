@@ -5,7 +5,6 @@ use crate::content::{Block, Section, Table};
 use crate::report::Subject;
 use crate::tables::columns;
 use crate::words::{capital, counted};
-use quantity::figures;
 use study::{FAULTS, Outcome, Trial, Tries};
 
 /// How many end how.
@@ -41,19 +40,24 @@ pub(super) fn counts(tries: &Tries) -> Section {
 }
 
 /// Every fault that somebody would notice, the worst first; the rest in a sentence.
-pub(super) fn table(s: &Subject, tries: &Tries) -> Section {
+pub(super) fn table(s: &Subject, tries: &Tries, most: usize) -> Section {
     let all = tries.by_outcome();
-    let told: Vec<&Trial> = all
-        .iter()
-        .copied()
-        .filter(|t| t.outcome != Outcome::Nothing)
-        .collect();
-    let quiet = all.len() - told.len();
+    let mut told: Vec<&Trial> = Vec::new();
+    for outcome in Outcome::ALL.into_iter().filter(|o| *o != Outcome::Nothing) {
+        told.extend(all.iter().filter(|t| t.outcome == outcome).take(most));
+    }
+    let nothing = all.iter().filter(|t| t.outcome == Outcome::Nothing).count();
+    let more = all.len() - nothing - told.len();
     let mut blocks = vec![Block::Table(rows(s, tries, &told))];
-    if quiet > 0 {
+    if more > 0 {
+        blocks.push(Block::Text(format!(
+            "{more} more like these: `--into` writes them all, `--at` shows those of one wire or part."
+        )));
+    }
+    if nothing > 0 {
         blocks.push(Block::Text(format!(
             "Of {} nobody notices anything; `--fault` and `--at` show any of them.",
-            counted(quiet, "other", "others")
+            counted(nothing, "other", "others")
         )));
     }
     Section {
@@ -67,21 +71,11 @@ pub(super) fn table(s: &Subject, tries: &Tries) -> Section {
 pub fn rows(s: &Subject, tries: &Tries, trials: &[&Trial]) -> Table {
     let row = |t: &&Trial| {
         let case = &tries.cases[t.case];
-        let opens = t
-            .opens
-            .map_or_else(String::new, |f| s.loom.part(f).name.clone());
-        let within = t.seconds.map_or_else(String::new, study::time_words);
-        let hottest = t.peak.map_or_else(String::new, |(w, c)| {
-            format!("{} {}", s.loom.wire(w).name, figures(c, 3))
-        });
         vec![
             t.outcome.word().to_owned(),
             FAULTS[case.kind].id.to_owned(),
             case.at.clone(),
-            opens,
-            within,
-            hottest,
-            t.says.clone(),
+            t.comes.clone(),
             s.answers.states[t.state].state.name.clone(),
         ]
     };
@@ -90,10 +84,7 @@ pub fn rows(s: &Subject, tries: &Tries, trials: &[&Trial]) -> Table {
             ("outcome", L),
             ("fault", L),
             ("at", L),
-            ("opens", L),
-            ("within", R),
-            ("hottest, °C", L),
-            ("what happens", L),
+            ("what comes of it", L),
             ("in", L),
         ]),
         rows: trials.iter().map(row).collect(),

@@ -55,7 +55,9 @@ fn written(a: &Try, job: &Job, tries: &Tries, mended: &[Mended]) -> Result<Vec<S
     }
     let protection = job.protection();
     let matrix = job.fault_matrix(tries);
-    let charts = protection.as_ref().map_or_else(Vec::new, |p| job.protection_charts(p));
+    let charts = protection
+        .as_ref()
+        .map_or_else(Vec::new, |p| job.protection_charts(p));
     let content = job.fault_report(tries, mended, protection.as_ref(), &matrix);
     let page = job::pack::page(&content.ok_or(Ended::Unread)?);
     let mut named = vec![("try.html".to_owned(), page.into_bytes())];

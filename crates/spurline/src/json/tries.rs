@@ -82,7 +82,11 @@ pub fn tries(job: &Job, tries: &Tries, mended: &[Mended], files: Vec<String>) ->
     TriesJson {
         tried: tries.tried,
         collapsed: tries.collapsed,
-        unasked: all.iter().filter(|t| !t.unasked.is_empty()).map(of).collect(),
+        unasked: all
+            .iter()
+            .filter(|t| !t.unasked.is_empty())
+            .map(of)
+            .collect(),
         faults: all.iter().map(of).collect(),
         findings: mended.iter().map(|m| finding(&m.finding)).collect(),
         mends: mends.collect(),
@@ -103,9 +107,17 @@ pub fn closely(job: &Job, details: &[FaultDetail], files: Vec<String>) -> Closel
 }
 
 fn fault(job: &Job, case: &job::study::FaultCase, t: &Trial) -> FaultJson {
-    let part = |p: &job::loom::PartId| job.loom().map_or_else(String::new, |l| l.part(*p).name.clone());
-    let wire = |w: job::loom::WireId| job.loom().map_or_else(String::new, |l| l.wire(w).name.clone());
-    let state = job.answers().map_or_else(String::new, |a| a.states[t.state].state.name.clone());
+    let part = |p: &job::loom::PartId| {
+        job.loom()
+            .map_or_else(String::new, |l| l.part(*p).name.clone())
+    };
+    let wire = |w: job::loom::WireId| {
+        job.loom()
+            .map_or_else(String::new, |l| l.wire(w).name.clone())
+    };
+    let state = job
+        .answers()
+        .map_or_else(String::new, |a| a.states[t.state].state.name.clone());
     FaultJson {
         fault: FAULTS[case.kind].id.to_owned(),
         at: case.at.clone(),
@@ -124,13 +136,35 @@ fn fault(job: &Job, case: &job::study::FaultCase, t: &Trial) -> FaultJson {
 }
 
 fn moment(job: &Job, m: &job::study::Moment) -> MomentJson {
-    let part = |p: job::loom::PartId| job.loom().map_or_else(String::new, |l| l.part(p).name.clone());
-    let wire = |w: job::loom::WireId| job.loom().map_or_else(String::new, |l| l.wire(w).name.clone());
+    let part = |p: job::loom::PartId| {
+        job.loom()
+            .map_or_else(String::new, |l| l.part(p).name.clone())
+    };
+    let wire = |w: job::loom::WireId| {
+        job.loom()
+            .map_or_else(String::new, |l| l.wire(w).name.clone())
+    };
     MomentJson {
         seconds: rounded(m.seconds),
-        fuses_a: m.fuses.iter().map(|(p, a)| (part(*p), rounded(*a))).collect(),
-        wires_celsius: m.wires.iter().map(|(w, k, _)| (wire(*w), rounded(k - 273.15))).collect(),
-        wires_a: m.wires.iter().map(|(w, _, a)| (wire(*w), rounded(*a))).collect(),
-        loads_v: m.loads.iter().map(|(p, v)| (part(*p), rounded(*v))).collect(),
+        fuses_a: m
+            .fuses
+            .iter()
+            .map(|(p, a)| (part(*p), rounded(*a)))
+            .collect(),
+        wires_celsius: m
+            .wires
+            .iter()
+            .map(|(w, k, _)| (wire(*w), rounded(k - 273.15)))
+            .collect(),
+        wires_a: m
+            .wires
+            .iter()
+            .map(|(w, _, a)| (wire(*w), rounded(*a)))
+            .collect(),
+        loads_v: m
+            .loads
+            .iter()
+            .map(|(p, v)| (part(*p), rounded(*v)))
+            .collect(),
     }
 }

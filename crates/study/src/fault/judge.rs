@@ -86,6 +86,8 @@ impl Outcome {
 pub(super) struct Facts {
     /// Wire, when (s), for one that overheats.
     pub harmed: Option<(WireId, f64)>,
+    /// Wire, and how long (s) until it is worn out if nobody notices.
+    pub wears: Option<(WireId, f64)>,
     /// The fuse that opens first, and when, s.
     pub opens: Option<(PartId, f64)>,
     /// Fuses that may open before it.
@@ -122,7 +124,14 @@ pub(super) fn judge(e: &Evidence) -> (Outcome, Facts) {
         found.into_iter().filter(|p| !before.contains(p)).collect()
     };
     let mut facts = Facts {
-        harmed: e.timed.harmed,
+        harmed: e
+            .timed
+            .harmed
+            .filter(|h| h.1 <= e.d.limits.value("burns within")),
+        wears: e
+            .timed
+            .harmed
+            .filter(|h| h.1 > e.d.limits.value("burns within")),
         opens: e.timed.opened.first().copied(),
         unasked: new(unasked(e.d, e.state, last), &unasked(e.d, e.state, e.whole)),
         dead: new(lost(e.d, e.state, last), &lost(e.d, e.state, e.whole)),

@@ -21,8 +21,10 @@ pub struct FaultFinding {
 /// What makes faults alike.
 #[derive(PartialEq, Eq)]
 enum Group {
-    /// This wire burns, by this kind of fault.
-    Burns(usize, Option<WireId>),
+    /// This wire, or whatever touches this one, burns, by this kind of fault.
+    Burns(usize, String),
+    /// A lead that only its place protects burns.
+    ByPlace,
     /// These loads come on, by this kind of fault.
     On(usize, Vec<PartId>),
     /// It could not be followed.
@@ -35,7 +37,7 @@ pub fn told(loom: &Loom, tries: &Tries) -> Vec<FaultFinding> {
     for trial in tries.by_outcome() {
         let kind = tries.cases[trial.case].kind;
         let group = match trial.outcome {
-            Outcome::Overheats => Group::Burns(kind, trial.harmed),
+            Outcome::Overheats => burns(loom, tries, trial),
             Outcome::Unasked => Group::On(kind, hazards(loom, trial)),
             _ if trial.trouble.is_some() => Group::Lost,
             _ => continue,
@@ -50,10 +52,24 @@ pub fn told(loom: &Loom, tries: &Tries) -> Vec<FaultFinding> {
     }
     let mut found: Vec<FaultFinding> = groups
         .into_iter()
-        .map(|(group, trials)| tell(loom, tries, &group, &trials))
+        .map(|(group, trials)| tell(tries, &group, &trials))
         .collect();
     found.sort_by_key(|f| f.finding.weight);
     found
+}
+
+/// By what one thing all its like are mended: of two that touch the first, else the wire that burns.
+fn burns(loom: &Loom, tries: &Tries, trial: &Trial) -> Group {
+    let case = &tries.cases[trial.case];
+    if by_its_place(loom, case.fuses.is_empty(), trial.harmed) {
+        return Group::ByPlace;
+    }
+    let burnt = trial.harmed.map(|w| loom.wire(w).name.clone());
+    let name = match &case.names[..] {
+        [first, _] => first.clone(),
+        _ => burnt.unwrap_or_default(),
+    };
+    Group::Burns(case.kind, name)
 }
 
 /// The loads of a trial that do harm when on unasked.
@@ -62,7 +78,7 @@ fn hazards(loom: &Loom, trial: &Trial) -> Vec<PartId> {
     trial.unasked.iter().copied().filter(harmful).collect()
 }
 
-fn tell(loom: &Loom, tries: &Tries, group: &Group, trials: &[&Trial]) -> FaultFinding {
+fn tell(tries: &Tries, group: &Group, trials: &[&Trial]) -> FaultFinding {
     let first = trials[0];
     let case = &tries.cases[first.case];
     let mut names: Vec<String> = Vec::new();
@@ -76,7 +92,7 @@ fn tell(loom: &Loom, tries: &Tries, group: &Group, trials: &[&Trial]) -> FaultFi
         n => format!(" (and {} more like it)", n - 1),
     };
     let (id, weight, mend) = match group {
-        Group::Burns(_, wire) if by_its_place(loom, case.fuses.is_empty(), *wire) => (
+        Group::ByPlace => (
             "burns-by-place",
             Weight::Note,
             "nothing opens before the first fuse: keep this lead as short as it is, sheathed, clear of edges, and its post covered",

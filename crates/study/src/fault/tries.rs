@@ -41,12 +41,16 @@ pub struct Trial {
     pub harms: Vec<(PartId, f64)>,
     /// Fuses that may open before the first that must.
     pub sooner: Vec<PartId>,
-    /// The sentence.
+    /// What happened and what comes of it, in a sentence.
     pub says: String,
+    /// Only what comes of it.
+    pub comes: String,
     /// Why it could not be followed to its end.
     pub trouble: Option<String>,
     /// Whether nothing carried more than it was sized for.
     pub cool: bool,
+    /// Fuses that must have opened, in order, and when, s.
+    pub opened: Vec<(PartId, f64)>,
 }
 
 /// Every fault.
@@ -78,6 +82,8 @@ pub struct Detail {
     pub case: Case,
     /// The trial; its `case` is 0.
     pub trial: Trial,
+    /// Fuses that must have opened, and when, s.
+    pub opened: Vec<(PartId, f64)>,
     /// What happened, moment by moment.
     pub moments: Vec<Moment>,
 }
@@ -132,7 +138,7 @@ pub fn tries_of(
     let tried = all.iter().map(|(_, n)| n).sum();
     let changes: usize = cases.iter().map(|c| c.changes.len()).sum();
     Tries {
-        collapsed: (changes + alike) * rests.len() - tried,
+        collapsed: ((changes + alike) * rests.len()).saturating_sub(tried),
         worst: all.into_iter().map(|(trial, _)| trial).collect(),
         tried,
         cases,
@@ -221,7 +227,7 @@ fn one(
     let answer = &answers.states[index];
     let (state, whole) = (&answer.state, &answer.settled);
     if idle(d, whole, &case.changes[change]) {
-        return (untouched(d, case, (index, change)), Vec::new());
+        return (untouched(case, (index, change)), Vec::new());
     }
     let first = look(d, state, case.changes[change], (&answers.heat, whole));
     let failure = first.settled.failure.clone();
@@ -250,9 +256,10 @@ fn one(
         timed: &timed,
     };
     let (outcome, facts) = judge::judge(&evidence);
-    let says = words::says(&evidence, outcome, &facts);
+    let comes = words::comes(&evidence, outcome, &facts);
+    let says = format!("{}: {comes}", case.says);
     (
-        trial((index, change), (outcome, facts), timed, says),
+        trial((index, change), (outcome, facts), timed, (says, comes)),
         moments,
     )
 }
@@ -278,8 +285,7 @@ fn ends(loom: &Loom, spot: Spot) -> [loom::PinId; 2] {
 /// A voltage that drives nothing anywhere, V: what the joints of a loom at rest differ by.
 const NO_VOLTS: f64 = 1e-3;
 
-fn untouched(d: &Design, case: &Case, (state, change): (usize, usize)) -> Trial {
-    let _ = d;
+fn untouched(case: &Case, (state, change): (usize, usize)) -> Trial {
     Trial {
         case: 0,
         state,
@@ -294,8 +300,10 @@ fn untouched(d: &Design, case: &Case, (state, change): (usize, usize)) -> Trial 
         harms: Vec::new(),
         sooner: Vec::new(),
         says: format!("{}: no current flows there", case.says),
+        comes: "no current flows there".to_owned(),
         trouble: None,
         cool: true,
+        opened: Vec::new(),
     }
 }
 
@@ -303,7 +311,7 @@ fn trial(
     (state, change): (usize, usize),
     (outcome, facts): (Outcome, Facts),
     timed: Timed,
-    says: String,
+    (says, comes): (String, String),
 ) -> Trial {
     Trial {
         case: 0,
@@ -319,8 +327,10 @@ fn trial(
         harms: facts.harms,
         sooner: facts.sooner,
         says,
+        comes,
         trouble: timed.trouble,
         cool: timed.cool,
+        opened: timed.opened,
     }
 }
 
@@ -355,11 +365,10 @@ pub fn detail(
         None => worst(&d, answers, (0, case), &rests),
     };
     let kept = kept?;
-    let _: &Settled = &answers.states[kept.state].settled;
     let (trial, moments) = one(tried, answers, case, (kept.state, kept.change), true);
-    let _: Change = case.changes[trial.change];
     Some(Detail {
         case: case.clone(),
+        opened: trial.opened.clone(),
         trial,
         moments,
     })

@@ -5,15 +5,22 @@ use finding::joined;
 use loom::{Loom, PartId};
 use quantity::figures;
 
-/// The sentence.
-pub(super) fn says(e: &Evidence, outcome: Outcome, facts: &Facts) -> String {
-    let mut tale = format!("{}: {}", e.case.says, what(e, outcome, facts));
+/// What comes of it, in a sentence that goes on from what happened.
+pub(super) fn comes(e: &Evidence, outcome: Outcome, facts: &Facts) -> String {
+    let mut tale = what(e, outcome, facts);
     if outcome != Outcome::Overheats {
         tale += &heat(e);
     }
     if let Some((load, amps)) = e.change.draws {
         let name = &e.d.loom.part(load).name;
         tale += &format!("; {name} at {} A", figures(amps, 3));
+    }
+    if let Some((wire, seconds)) = facts.wears {
+        let name = &e.d.loom.wire(wire).name;
+        tale += &format!(
+            "; {name} is worn out within {} if nobody notices",
+            time(seconds)
+        );
     }
     if e.last.buzzes {
         tale += "; a relay buzzes";
