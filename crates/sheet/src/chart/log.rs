@@ -102,7 +102,8 @@ mod tests {
     fn times_step_in_their_units() {
         let main: Vec<String> = time_steps((1e-3, 36_000.0))
             .into_iter()
-            .filter_map(|(s, main)| main.then(|| time(s)))
+            .filter(|(_, main)| *main)
+            .map(|(s, _)| time(s))
             .collect();
         let wanted = [
             "1 ms", "10 ms", "0.1 s", "1 s", "10 s", "1 min", "10 min", "1 h", "10 h",

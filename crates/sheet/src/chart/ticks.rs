@@ -60,13 +60,7 @@ pub(crate) fn uprights(chart: &mut Chart, plot: Frame, ticks: &[Tick]) {
 /// The figures of upright ticks, below a plot that ends at `bottom`, and below them what they count.
 pub(crate) fn figures(chart: &mut Chart, plot: Frame, ticks: &[Tick], what: &str) {
     let top = plot.bottom + BELOW;
-    let mut kept = told(ticks, |t| width(&t.text, SIZE) + APART);
-    let main = kept.iter().filter(|t| t.main).count();
-    // All of the lesser or none: with some of them a scale seems to leave out what it does not.
-    if kept.len() < ticks.len() && main > 1 {
-        kept.retain(|t| t.main);
-    }
-    for tick in kept {
+    for tick in evenly(ticks, |t| width(&t.text, SIZE) + APART) {
         let text = std::slice::from_ref(&tick.text);
         chart.words(text, (tick.at, top), Align::Middle);
     }
@@ -77,6 +71,21 @@ pub(crate) fn figures(chart: &mut Chart, plot: Frame, ticks: &[Tick], what: &str
 
 /// How tall the figures and what they count are, mm.
 pub(crate) const FIGURES: f64 = BELOW + 2.0 * (ASCENT + DESCENT) * SIZE + APART;
+
+/// All ticks where their figures have room, else every main one, every second or so: with gaps between them that
+/// differ a scale seems to leave out what it does not.
+fn evenly(ticks: &[Tick], long: impl Fn(&Tick) -> f64) -> Vec<&Tick> {
+    let room = |tried: &Vec<&Tick>| {
+        let apart = |p: &[&Tick]| (p[1].at - p[0].at).abs() >= (long(p[0]) + long(p[1])) / 2.0;
+        tried.windows(2).all(apart)
+    };
+    let main: Vec<&Tick> = ticks.iter().filter(|t| t.main).collect();
+    let every = |n: usize| main.iter().step_by(n).copied().collect::<Vec<&Tick>>();
+    let all = std::iter::once(ticks.iter().collect());
+    let fewer = (1..main.len()).map(every);
+    let found = all.chain(fewer).find(room);
+    found.unwrap_or_else(|| told(ticks, long))
+}
 
 /// The ticks whose figures have room, the main ones first.
 fn told(ticks: &[Tick], long: impl Fn(&Tick) -> f64) -> Vec<&Tick> {
@@ -110,5 +119,18 @@ mod tests {
         let kept = told(&ticks, |t| width(&t.text, SIZE));
         let texts: Vec<&str> = kept.iter().map(|t| t.text.as_str()).collect();
         assert_eq!(texts, ["100", "200"]);
+    }
+
+    #[test]
+    fn of_main_ticks_without_room_every_second_is_told() {
+        let tick = |n: u8| Tick {
+            at: f64::from(n) * 4.0,
+            text: "10 ms".to_owned(),
+            main: true,
+        };
+        let ticks: Vec<Tick> = (0..9).map(tick).collect();
+        let kept = evenly(&ticks, |t| width(&t.text, SIZE) - 3.0);
+        let places: Vec<f64> = kept.iter().map(|t| t.at).collect();
+        assert_eq!(places, [0.0, 8.0, 16.0, 24.0, 32.0]);
     }
 }

@@ -129,9 +129,10 @@ fn anchors(runs: &[Vec<Point>]) -> Vec<Point> {
     let half = all.len() / 2;
     let (before, after) = all.split_at(half);
     let mut out: Vec<Point> = Vec::new();
-    for n in 0..after.len() {
-        out.push(after[n]);
-        out.extend(before.iter().rev().nth(n));
+    let mut before = before.iter().rev();
+    for anchor in after {
+        out.push(*anchor);
+        out.extend(before.next());
     }
     out
 }

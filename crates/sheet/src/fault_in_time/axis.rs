@@ -40,10 +40,10 @@ impl Axis {
         Self::Tenfolds(Log::new(range, ends), range)
     }
 
-    /// Where a moment stands, mm; on a scale of tenfolds the fault itself stands where it begins.
+    /// Where a moment stands, mm; one before the scale, as the fault itself is to tenfolds, where it begins.
     pub fn at(&self, seconds: f64) -> f64 {
         match self {
-            Self::Even(scale) => scale.at(seconds),
+            Self::Even(scale) => scale.at(seconds.max(scale.from)),
             Self::Tenfolds(scale, range) => scale.at(seconds.max(range.0)),
         }
     }
