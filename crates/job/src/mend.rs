@@ -3,7 +3,7 @@
 
 use crate::{Job, Source};
 use finding::{Finding, Weight};
-use loom::{PartKind, WireId};
+use loom::{Loom, PartKind, WireId};
 use plan::Editor;
 use quantity::WireSize;
 use study::{FaultFinding, Habits, Outcome, Tries};
@@ -88,14 +88,17 @@ impl Job {
         else {
             return false;
         };
+        // A fuse more at the source gives the wires before its box other names.
+        let renamed = change
+            .of_box()
+            .map_or_else(Vec::new, |name| feeders(loom, name));
         let wanted = |case: &study::FaultCase| {
-            trials.iter().any(|t| {
-                let tried = &tries.cases[*t];
-                // A fuse more at the source gives the wires of the supply side other names.
-                let renamed = change.path.starts_with("box")
-                    && case.names.iter().all(|n| n.starts_with("W0."));
-                tried.kind == case.kind && (tried.at == case.at || renamed)
-            })
+            let alike = |t: &usize| tries.cases[*t].kind == case.kind;
+            let same = |t: &usize| tries.cases[*t].at == case.at;
+            match renamed.is_empty() {
+                true => trials.iter().any(|t| alike(t) && same(t)),
+                false => trials.iter().any(alike) && case.names.iter().all(|n| renamed.contains(n)),
+            }
         };
         let habits = Habits::of(plan);
         let again = study::tries_of((loom, job.stock()), &habits, answers, &wanted, &|_, _| {});
@@ -277,6 +280,36 @@ impl Job {
         }
         found
     }
+}
+
+impl Change {
+    /// The box that it is a change of.
+    fn of_box(&self) -> Option<&str> {
+        let name = self.path.strip_prefix("box[")?;
+        name.split_once(']').map(|(name, _)| name)
+    }
+}
+
+/// The wires from the source to a box, by name.
+fn feeders(loom: &Loom, name: &str) -> Vec<String> {
+    let found = loom
+        .parts
+        .iter()
+        .find(|p| matches!(p.kind, PartKind::Box(_)) && p.label == name);
+    let mut pin = found.map(|p| p.pins[0]);
+    let mut names = Vec::new();
+    // A step a pin at most: sources stand nowhere behind themselves.
+    for _ in 0..=loom.pins.len() {
+        let Some(to) = pin else { break };
+        names.extend(
+            loom.wires
+                .iter()
+                .filter(|w| w.to == to)
+                .map(|w| w.name.clone()),
+        );
+        pin = loom.before(to);
+    }
+    names
 }
 
 /// What to do, from what was tried.
