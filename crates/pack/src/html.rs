@@ -77,12 +77,17 @@ fn block(b: &Block) -> Markup {
     }
 }
 
-/// A circuit sheet keeps a width at which it can be read, and scrolls; a chart shrinks with the page.
+/// Up to this width a drawing is made for a phone, mm.
+const CARD_MM: f64 = 150.0;
+
+/// A wide sheet keeps a width at which it can be read, and scrolls; the chart of a day shrinks with the page; a card
+/// grows no larger than it has to.
 fn drawing(sheet: &Sheet) -> Markup {
-    let kind = if sheet.name.starts_with("circuit") {
-        "drawing broad"
-    } else {
-        "drawing"
+    let chart = sheet.name == "day";
+    let kind = match sheet.width_mm {
+        w if w <= CARD_MM => "drawing card",
+        _ if chart => "drawing",
+        _ => "drawing broad",
     };
     html! {
         figure {
@@ -182,15 +187,33 @@ mod tests {
     }
 
     #[test]
-    fn only_circuit_sheets_keep_their_width() {
-        let sheet = |name: &str| Sheet {
+    fn wide_sheets_keep_their_width_and_cards_stay_small() {
+        let sheet = |name: &str, width_mm: f64| Sheet {
             name: name.into(),
             title: String::new(),
             svg: String::new(),
-            width_mm: 297.0,
+            width_mm,
             height_mm: 210.0,
         };
-        assert!(drawing(&sheet("circuit-1")).into_string().contains("broad"));
-        assert!(!drawing(&sheet("day")).into_string().contains("broad"));
+        assert!(
+            drawing(&sheet("circuit-1", 297.0))
+                .into_string()
+                .contains("broad")
+        );
+        assert!(
+            drawing(&sheet("matrix-1", 210.0))
+                .into_string()
+                .contains("broad")
+        );
+        assert!(
+            !drawing(&sheet("day", 297.0))
+                .into_string()
+                .contains("broad")
+        );
+        assert!(
+            drawing(&sheet("matrix-1", 128.0))
+                .into_string()
+                .contains("card")
+        );
     }
 }

@@ -58,6 +58,8 @@ pub struct Case {
     pub fuses: Vec<PartId>,
     /// A fuse that takes its time over it is no late one: it is the current that is small.
     pub slow: bool,
+    /// How long it lasts, s; none where it stays.
+    pub lasts: Option<f64>,
     /// Which states of the supply it is tried in.
     pub supplies: Supplies,
     /// A fuse that the next size up stands in for.

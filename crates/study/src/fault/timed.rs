@@ -65,6 +65,8 @@ struct Walk<'a> {
     d: &'a Design<'a>,
     answers: &'a Answers,
     state: &'a State,
+    /// How long the fault lasts, s, if it does not stay.
+    lasts: Option<f64>,
     keeps: bool,
     timed: Timed,
     seconds: f64,
@@ -79,14 +81,14 @@ struct Walk<'a> {
 pub(super) fn follow(
     d: &Design,
     answers: &Answers,
-    state: &State,
-    first: Look,
-    keeps: bool,
+    (state, lasts): (&State, Option<f64>),
+    (first, keeps): (Look, bool),
 ) -> (Look, Timed) {
     let mut walk = Walk {
         d,
         answers,
         state,
+        lasts,
         keeps,
         timed: Timed::default(),
         seconds: 0.0,
@@ -142,7 +144,8 @@ impl Walk<'_> {
             return Next::Done;
         };
         let (run, mut values) = self.start(hot);
-        let left = self.d.limits.value("followed for") - self.seconds;
+        let usual = self.d.limits.value("followed for");
+        let left = self.lasts.unwrap_or(usual).min(usual) - self.seconds;
         let bears: Vec<Bears> = hot
             .wires
             .iter()
@@ -193,6 +196,8 @@ impl Walk<'_> {
                 }
                 Next::Look(now.change, energised)
             }
+            // What is over by itself does no more.
+            End::Over if self.lasts.is_some() => Next::Done,
             End::Over => self.reckon_on(now, hot, &rates),
             End::Asked => self.lost("the network could not be solved as wires warmed"),
             End::Lost(why) => self.lost(&why),

@@ -175,7 +175,7 @@ fn worst(
             tried += 1;
             trial.case = index;
             let cool = trial.cool;
-            was_cool = cool && change == 0 || was_cool && cool;
+            was_cool = cool && (change == 0 || was_cool);
             if worst.as_ref().is_none_or(|w| beats(&trial, w)) {
                 worst = Some(trial);
             }
@@ -233,7 +233,7 @@ fn one(
     let failure = first.settled.failure.clone();
     let onset = first.settled.clone();
     let (last, mut timed) = match failure {
-        None => timed::follow(d, answers, state, first, keeps),
+        None => timed::follow(d, answers, (state, case.lasts), (first, keeps)),
         Some(why) => {
             let trouble = Some(why);
             let timed = Timed {

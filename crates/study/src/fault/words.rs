@@ -26,7 +26,7 @@ pub(super) fn comes(e: &Evidence, outcome: Outcome, facts: &Facts) -> String {
         tale += "; a relay buzzes";
     }
     if !facts.sooner.is_empty() && outcome != Outcome::Overheats {
-        let names = parts(e.d.loom, &facts.sooner);
+        let names = listed(facts.sooner.iter().map(|f| fuse_words(e.d.loom, *f)));
         tale += &format!("; {names} may open before it");
     }
     if let Some(trouble) = &e.timed.trouble {
@@ -43,7 +43,7 @@ fn what(e: &Evidence, outcome: Outcome, facts: &Facts) -> String {
     };
     let opening = || match facts.opens {
         Some((fuse, seconds)) => {
-            format!("{} opens within {}", loom.part(fuse).name, time(seconds))
+            format!("{} opens within {}", fuse_words(loom, fuse), time(seconds))
         }
         None => String::new(),
     };
@@ -135,6 +135,15 @@ fn heat(e: &Evidence) -> String {
             figures(kelvin - 273.15, 3)
         )
     })
+}
+
+/// "F1", or "the vehicle's fuse before X0.2".
+fn fuse_words(loom: &Loom, part: PartId) -> String {
+    let p = loom.part(part);
+    match p.kind {
+        loom::PartKind::Fuse(_) => p.name.clone(),
+        _ => format!("the vehicle's fuse before {}", p.name),
+    }
 }
 
 /// "E1 (rack lamps) and E2 (rack lamps)".

@@ -8,7 +8,7 @@ use crate::fault::Case;
 pub(super) const KIND: Kind = Kind {
     id: "joint-poor",
     what: "the joints of a wire at 10 and 100 times their resistance",
-    source: "trade.md, faults",
+    source: "what installers count on going wrong: common practice",
     each,
 };
 

@@ -9,22 +9,24 @@ use loom::PartKind;
 pub(super) const KIND: Kind = Kind {
     id: "load-shorted",
     what: "a load shorted inside",
-    source: "trade.md, faults; what is left of it 0 to 50 mΩ, as of a touch",
+    source: "what installers count on going wrong: common practice; what is left of it 0 to 50 mΩ, as of a touch",
     each,
 };
 
 fn each(d: &Design) -> Each {
-    let loads = d.loom.each_part().filter_map(|(id, p)| {
-        matches!(p.kind, PartKind::Load(_)).then(|| {
-            let changes = touch_range(d).map(|ohms| Change {
-                shorted: Some((id, ohms)),
-                ..Change::default()
-            });
-            let says = format!("{} ({}) is shorted inside", p.name, p.label);
-            Case::new(p.name.clone(), says, changes.to_vec())
-                .of_circuits(p.circuit)
-                .guarded(fuse_before(d, id))
-        })
+    let loads = d
+        .loom
+        .each_part()
+        .filter(|(_, p)| matches!(p.kind, PartKind::Load(_)));
+    let cases = loads.map(|(id, p)| {
+        let changes = touch_range(d).map(|ohms| Change {
+            shorted: Some((id, ohms)),
+            ..Change::default()
+        });
+        let says = format!("{} ({}) is shorted inside", p.name, p.label);
+        Case::new(p.name.clone(), says, changes.to_vec())
+            .of_circuits(p.circuit)
+            .guarded(fuse_before(d, id))
     });
-    Each::of(loads.collect())
+    Each::of(cases.collect())
 }

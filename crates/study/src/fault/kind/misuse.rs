@@ -14,7 +14,7 @@ pub(super) const REVERSED: Kind = Kind {
     each: |d| {
         let volts = -d.limits.value("reversed volts") * blocks(d);
         let says = "the battery is connected the wrong way round".to_owned();
-        one(d, says, volts, Supplies::Off)
+        one(d, says, (volts, Some("misuse lasts")), Supplies::Off)
     },
 };
 
@@ -27,7 +27,8 @@ pub(super) const JUMP: Kind = Kind {
         true => Each::of(Vec::new()),
         false => {
             let says = "the vehicle is jump-started with 24 V".to_owned();
-            one(d, says, d.limits.value("jump start volts"), Supplies::Off)
+            let volts = d.limits.value("jump start volts");
+            one(d, says, (volts, Some("misuse lasts")), Supplies::Off)
         }
     },
 };
@@ -42,7 +43,7 @@ pub(super) const CHARGING: Kind = Kind {
             "the regulator lets the voltage rise to {} V",
             figures(volts, 3)
         );
-        one(d, says, volts, Supplies::Running)
+        one(d, says, (volts, None), Supplies::Running)
     },
 };
 
@@ -60,7 +61,7 @@ pub(super) const DUMP: Kind = Kind {
             "the battery comes off while it is charged: {} V for up to 0.4 s, if the alternator clamps it",
             figures(volts, 3)
         );
-        one(d, says, volts, Supplies::Running)
+        one(d, says, (volts, Some("load dump lasts")), Supplies::Running)
     },
 };
 
@@ -80,6 +81,7 @@ pub(super) const CRANKING: Kind = Kind {
                 figures(volts, 3)
             );
             let mut case = supplied(d, says, volts, Supplies::Cranking);
+            case.lasts = Some(d.limits.value("cranking lasts"));
             case.at = format!("supply, level {level}");
             cases.push(case);
         }
@@ -92,8 +94,11 @@ fn blocks(d: &Design) -> f64 {
     d.nominal() / 12.0
 }
 
-fn one(d: &Design, says: String, volts: f64, supplies: Supplies) -> Each {
-    Each::of(vec![supplied(d, says, volts, supplies)])
+/// One that lasts as long as a row of the table says, if one does.
+fn one(d: &Design, says: String, (volts, lasts): (f64, Option<&str>), supplies: Supplies) -> Each {
+    let mut case = supplied(d, says, volts, supplies);
+    case.lasts = lasts.map(|name| d.limits.value(name));
+    Each::of(vec![case])
 }
 
 fn supplied(d: &Design, says: String, volts: f64, supplies: Supplies) -> Case {

@@ -87,6 +87,7 @@ impl Case {
             circuits: Vec::new(),
             fuses: Vec::new(),
             slow: false,
+            lasts: None,
             supplies: Supplies::Lasting,
             swapped: None,
         }

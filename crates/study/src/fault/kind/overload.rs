@@ -12,7 +12,7 @@ use quantity::Quantity;
 pub(super) const KIND: Kind = Kind {
     id: "load-overloads",
     what: "a load that draws as much as its fuse lets through longest",
-    source: "trade.md, fuse: the slow edge must lie below the wire's damage curve at every current",
+    source: "fuse and wire coordination: the slow edge must lie below the wire's damage curve at every current",
     each,
 };
 

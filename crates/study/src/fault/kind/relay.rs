@@ -9,14 +9,14 @@ use loom::PartKind;
 pub(super) const WELDED: Kind = Kind {
     id: "relay-welded",
     what: "the contact of a relay or cut-out welded",
-    source: "trade.md, faults",
+    source: "what installers count on going wrong: common practice",
     each: |d| each(d, true),
 };
 
 pub(super) const STUCK: Kind = Kind {
     id: "relay-stuck",
     what: "the contact of a relay or cut-out stuck open",
-    source: "trade.md, faults",
+    source: "what installers count on going wrong: common practice",
     each: |d| each(d, false),
 };
 

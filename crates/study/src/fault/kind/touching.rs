@@ -12,7 +12,7 @@ use std::collections::{BTreeMap, BTreeSet};
 pub(super) const KIND: Kind = Kind {
     id: "wire-to-wire",
     what: "two wires of one sleeve touching",
-    source: "trade.md, faults; contact 0 to 50 mΩ: common practice, no document claimed",
+    source: "what installers count on going wrong: common practice; contact 0 to 50 mΩ: common practice, no document claimed",
     each,
 };
 

@@ -11,7 +11,7 @@ use quantity::{Quantity, figures};
 pub(super) const KIND: Kind = Kind {
     id: "fuse-too-large",
     what: "a fuse swapped for the next size up, and then a wire behind it on the body",
-    source: "trade.md, faults",
+    source: "what installers count on going wrong: common practice",
     each,
 };
 
