@@ -82,18 +82,27 @@ const ROUNDS: usize = 10;
 /// Wires that had to be thicker than the quick rules had them: the least conductor, and what the next smaller breaks.
 pub(crate) type Raised = BTreeMap<WireId, (usize, Verdict)>;
 
-/// Raises each wire that its fuse is too slow for by a size, if there is one. Whether any could be.
-fn raise(d: &Design, raised: &mut Raised, slow: &[slow::Slow]) -> bool {
+/// Raises each wire that its fuse is too slow for to the first size that bears it, or to the thickest there is.
+/// Whether any could be.
+fn raise(d: &mut Design, heat: &Heat, raised: &mut Raised, slow: &[slow::Slow]) -> bool {
     let mut any = false;
     for s in slow {
-        let list = &d.candidates[s.wire.0 as usize];
-        let now = d.choice.wires[s.wire.0 as usize];
-        let next = list
-            .iter()
-            .position(|c| *c == now)
-            .and_then(|at| list.get(at + 1));
-        if let Some(next) = next {
-            raised.insert(s.wire, (*next, s.verdict.clone()));
+        let at = s.wire.0 as usize;
+        let (list, now) = (d.candidates[at].clone(), d.choice.wires[at]);
+        let place = list.iter().position(|c| *c == now).unwrap_or(0);
+        let mut why = s.verdict.clone();
+        let mut thicker = None;
+        for next in &list[place + 1..] {
+            d.choice.wires[at] = *next;
+            thicker = Some((*next, why.clone()));
+            match slow::again(d, heat, s.wire) {
+                Some(still) => why = still.verdict,
+                None => break,
+            }
+        }
+        d.choice.wires[at] = now;
+        if let Some(thicker) = thicker {
+            raised.insert(s.wire, thicker);
             any = true;
         }
     }
@@ -115,9 +124,15 @@ pub fn study(loom: &Loom, stock: &Stock, habits: &Habits) -> Answers {
         let mut more = survey::beyond(&design, &states, &settled, &sized);
         let warmer = survey::warmer(&design, &states, &settled, &sized);
         more.extend(survey::too_warm(&design, &warmer, &heat));
-        let slow = slow::find(&design, &heat);
-        let raises = raise(&design, &mut raised, &slow);
-        if (more.is_empty() && !raises) || round == ROUNDS {
+        // Following wires in time costs more than all else: once nothing else is left to size for.
+        let last = more.is_empty() || round == ROUNDS;
+        let slow = if last {
+            slow::find(&design, &heat)
+        } else {
+            Vec::new()
+        };
+        let raises = raise(&mut design, &heat, &mut raised, &slow);
+        if (last && !raises) || round == ROUNDS {
             let (sneaks, lost) = sneak::find(&design, &states, &settled, &heat);
             let mut amiss = cutouts::find(&design, &heat);
             amiss.extend(lost);

@@ -55,6 +55,11 @@ pub(crate) fn find(d: &Design, heat: &Heat) -> Vec<Slow> {
         .collect()
 }
 
+/// One wire, with what is chosen for it now.
+pub(crate) fn again(d: &Design, heat: &Heat, wire: WireId) -> Option<Slow> {
+    slow(d, heat, wire, d.loom.wire(wire).fuse?)
+}
+
 fn slow(d: &Design, heat: &Heat, wire: WireId, part: PartId) -> Option<Slow> {
     let (kind, rating) = d.fuse(part)?;
     let (gates, rated) = (fuse::gates(kind), rating.amps.si());
