@@ -5,11 +5,13 @@
 //! |---|---|
 //! | `published` | tables and worked examples of documents, ngspice, common practice |
 //! | `literate` | Markdown cases: prose, a plan, what must be found |
+//! | `faults` | what trying every fault says of the examples |
 //! | `same_answers` | itself, on one thread and on several: the one thing here that is our own word |
 
 // The rooms may not read files; a test suite must.
 #![allow(clippy::disallowed_methods, clippy::disallowed_types)]
 
+mod faults;
 mod literate;
 mod published;
 mod same_answers;

@@ -6,10 +6,11 @@ use finding::{Finding, Weight};
 use loom::{Loom, PartKind, WireId};
 use plan::Editor;
 use quantity::WireSize;
+use std::collections::BTreeMap;
 use study::{FaultFinding, Habits, Outcome, Tries};
 
 /// One thing to change in a plan.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Change {
     /// Where: "circuit[rack lamps].fuse".
     pub path: String,
@@ -39,20 +40,32 @@ pub struct Mended {
     pub mends: Vec<Mend>,
 }
 
+/// Jobs with one change each: many findings ask for the same one.
+type Walked = BTreeMap<Change, Option<Job>>;
+
 /// How many sizes thicker are tried for a wire that burns.
 const SIZES: usize = 4;
 
 impl Job {
     /// What was found by trying faults, each stop with mends tried until one cures it.
-    pub fn mended(&self, tries: &Tries) -> Vec<Mended> {
+    /// `told` hears how many findings are done, of how many.
+    pub fn mended(&self, tries: &Tries, told: &dyn Fn(usize, usize)) -> Vec<Mended> {
         let Some(loom) = self.loom() else {
             return Vec::new();
         };
-        let each = study::told(loom, tries).into_iter();
-        each.map(|found| self.mend(tries, found)).collect()
+        let found = study::told(loom, tries);
+        let all = found.len();
+        let mut walked = Walked::new();
+        let each = found.into_iter().enumerate();
+        let mended = each.map(|(i, found)| {
+            let mended = self.mend(tries, found, &mut walked);
+            told(i + 1, all);
+            mended
+        });
+        mended.collect()
     }
 
-    fn mend(&self, tries: &Tries, found: FaultFinding) -> Mended {
+    fn mend(&self, tries: &Tries, found: FaultFinding, walked: &mut Walked) -> Mended {
         let FaultFinding {
             mut finding,
             trials,
@@ -60,7 +73,12 @@ impl Job {
         let mut mends = Vec::new();
         if finding.weight == Weight::Stop {
             for (says, change) in self.candidates(tries, &trials) {
-                let cures = self.cures(tries, &trials, &change);
+                let job = walked
+                    .entry(change.clone())
+                    .or_insert_with(|| self.changed(&change));
+                let cures = job
+                    .as_ref()
+                    .is_some_and(|job| cures(job, tries, &trials, &change));
                 mends.push(Mend {
                     says,
                     change,
@@ -77,33 +95,6 @@ impl Job {
             trials,
             mends,
         }
-    }
-
-    /// Whether none of these faults ends so badly once the plan is changed. One that can't happen any more is cured.
-    fn cures(&self, tries: &Tries, trials: &[usize], change: &Change) -> bool {
-        let Some(job) = self.changed(change) else {
-            return false;
-        };
-        let (Some(plan), Some(loom), Some(answers)) = (job.plan(), job.loom(), job.answers())
-        else {
-            return false;
-        };
-        // A fuse more at the source gives the wires before its box other names.
-        let renamed = change
-            .of_box()
-            .map_or_else(Vec::new, |name| feeders(loom, name));
-        let wanted = |case: &study::FaultCase| {
-            let alike = |t: &usize| tries.cases[*t].kind == case.kind;
-            let same = |t: &usize| tries.cases[*t].at == case.at;
-            match renamed.is_empty() {
-                true => trials.iter().any(|t| alike(t) && same(t)),
-                false => trials.iter().any(alike) && case.names.iter().all(|n| renamed.contains(n)),
-            }
-        };
-        let habits = Habits::of(plan);
-        let again = study::tries_of((loom, job.stock()), &habits, answers, &wanted, &|_, _| {});
-        let stops = |f: &FaultFinding| f.finding.weight == Weight::Stop;
-        !study::told(loom, &again).iter().any(stops)
     }
 
     /// This job with its plan changed; none where the plan can't take the change.
@@ -280,6 +271,29 @@ impl Job {
         }
         found
     }
+}
+
+/// Whether none of these faults ends so badly once the plan is changed. One that can't happen any more is cured.
+fn cures(job: &Job, tries: &Tries, trials: &[usize], change: &Change) -> bool {
+    let (Some(plan), Some(loom), Some(answers)) = (job.plan(), job.loom(), job.answers()) else {
+        return false;
+    };
+    // A fuse more at the source gives the wires before its box other names.
+    let renamed = change
+        .of_box()
+        .map_or_else(Vec::new, |name| feeders(loom, name));
+    let wanted = |case: &study::FaultCase| {
+        let alike = |t: &usize| tries.cases[*t].kind == case.kind;
+        let same = |t: &usize| tries.cases[*t].at == case.at;
+        match renamed.is_empty() {
+            true => trials.iter().any(|t| alike(t) && same(t)),
+            false => trials.iter().any(alike) && case.names.iter().all(|n| renamed.contains(n)),
+        }
+    };
+    let habits = Habits::of(plan);
+    let again = study::tries_of((loom, job.stock()), &habits, answers, &wanted, &|_, _| {});
+    let stops = |f: &FaultFinding| f.finding.weight == Weight::Stop;
+    !study::told(loom, &again).iter().any(stops)
 }
 
 impl Change {

@@ -24,6 +24,7 @@ pub(crate) fn router(load: Load) -> Router {
     Router::new()
         .route("/", get(report))
         .route("/style.css", get(style))
+        .route("/faults", get(faults))
         .route("/circuit/{name}", get(drawing))
         .layer(always(header::CONTENT_SECURITY_POLICY, POLICY))
         .layer(always(header::X_CONTENT_TYPE_OPTIONS, "nosniff"))
@@ -57,6 +58,22 @@ async fn report(State(load): State<Load>) -> Result<Response, Response> {
             let job = Job::read(plan, stock);
             match job.report(true) {
                 Some(content) => Html(view::report(&content)).into_response(),
+                None => {
+                    (StatusCode::UNPROCESSABLE_ENTITY, Html(view::errors(&job))).into_response()
+                }
+            }
+        }
+    })
+    .await
+}
+
+async fn faults(State(load): State<Load>) -> Result<Response, Response> {
+    away(load, |texts| match texts {
+        Err(why) => (StatusCode::NOT_FOUND, Html(view::unread(&why))).into_response(),
+        Ok((plan, stock)) => {
+            let job = Job::read(plan, stock);
+            match view::faults(&job) {
+                Some(page) => Html(page).into_response(),
                 None => {
                     (StatusCode::UNPROCESSABLE_ENTITY, Html(view::errors(&job))).into_response()
                 }

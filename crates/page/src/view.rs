@@ -12,7 +12,24 @@ fn around(title: &str, body: &Markup) -> String {
 
 /// The report.
 pub(crate) fn report(content: &Content) -> String {
-    around(&content.title, &fragment(content))
+    let body = html! {
+        (fragment(content))
+        p { a href="/faults" { "Every fault: what happens when any one thing goes wrong" } " (some seconds for a large plan)" }
+    };
+    around(&content.title, &body)
+}
+
+/// Every fault of a plan that can be read, with its matrix.
+pub(crate) fn faults(job: &Job) -> Option<String> {
+    let tries = job.tries(&|_, _| {})?;
+    let mended = job.mended(&tries, &|_, _| {});
+    let matrix = job.fault_matrix(&tries);
+    let content = job.fault_report(&tries, &mended, job.protection().as_ref(), &matrix)?;
+    let body = html! {
+        (fragment(&content))
+        p { a href="/" { "Back to the report" } }
+    };
+    Some(around(&content.title, &body))
 }
 
 /// Every error of a plan, each with its line.

@@ -23,7 +23,9 @@ fn tried(a: &Try) -> Result<Ended, Ended> {
     if a.fault.is_some() || a.at.is_some() || a.state.is_some() {
         return closely::run(a, &job, &tries);
     }
-    let mended = job.mended(&tries);
+    let bar = Progress::new("findings with their mends tried");
+    let mended = job.mended(&tries, &|done, all| bar.at(done, all));
+    bar.over();
     let written = written(a, &job, &tries, &mended)?;
     if a.json {
         json::print(&json::tries(&job, &tries, &mended, written));

@@ -5,3 +5,4 @@ mod cli;
 mod compare;
 mod run;
 mod supply;
+mod tries;
