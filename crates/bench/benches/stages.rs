@@ -6,7 +6,7 @@ use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
 use job::sheet::{self, Title};
 use job::study::{self, Answers, Habits, Model};
 use job::{Loom, Plan, Stock, loom, quantity};
-use physics::network::{Knobs, Network, Node, solve};
+use physics::network::{ElementId, Knobs, Law, Network, Node, Ports, Solver, solve};
 use std::hint::black_box;
 use std::time::Duration;
 
@@ -106,5 +106,60 @@ fn stages(c: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, stages);
+/// What a few warmer wires do to a network: by a low-rank change of the factor in hand, by factoring anew from the last
+/// voltages, and afresh.
+fn warmer_wires(c: &mut Criterion) {
+    let stock = Stock::embedded();
+    for w in walked(&stock) {
+        let cold = network(w.model());
+        let resistors = cold
+            .elements()
+            .iter()
+            .enumerate()
+            .filter_map(|(i, e)| match e.law {
+                Law::Resistor { ohms } if ohms > 1e-4 => Some((ElementId(i as u32), ohms)),
+                _ => None,
+            });
+        let wires: Vec<(ElementId, f64)> = resistors.take(5).collect();
+        let ids: Vec<ElementId> = wires.iter().map(|w| w.0).collect();
+        let mut solver = Solver::new();
+        let before = solver.solve(&cold, &Knobs::default()).expect("a solution");
+        let ports = Ports::new(&mut solver, &cold, &before, &ids).expect("ports");
+        let siemens: Vec<f64> = wires.iter().map(|w| 1.0 / (1.1 * w.1)).collect();
+        let mut warm = cold.clone();
+        for (id, ohms) in &wires {
+            warm.set(*id, Law::Resistor { ohms: 1.1 * ohms });
+        }
+        let mut group = c.benchmark_group(format!("five warmer wires, {}", w.name));
+        group
+            .sample_size(20)
+            .measurement_time(Duration::from_secs(2));
+        let (mut across, mut amps) = (Vec::new(), vec![0.0; ids.len()]);
+        group.bench_function("low rank", |b| {
+            b.iter(|| ports.amps(black_box(&siemens), &mut across, &mut amps))
+        });
+        group.bench_function("factored anew", |b| {
+            b.iter(|| solver.solve_from(black_box(&warm), &Knobs::default(), &before.volts))
+        });
+        group.bench_function("afresh", |b| {
+            b.iter(|| solve(black_box(&warm), &Knobs::default()))
+        });
+        group.finish();
+    }
+}
+
+/// Every fault of the smaller plans.
+fn faults(c: &mut Criterion) {
+    let stock = Stock::embedded();
+    let mut all = walked(&stock);
+    all.truncate(3);
+    stage(c, "faults", &all, |w| {
+        study::tries(&w.loom, &stock, &w.habits, &w.answers, &|_, _| {})
+    });
+    stage(c, "protection", &all, |w| {
+        study::protection(&w.loom, &stock, &w.habits, &w.answers)
+    });
+}
+
+criterion_group!(benches, stages, warmer_wires, faults);
 criterion_main!(benches);

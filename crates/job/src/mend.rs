@@ -27,6 +27,15 @@ pub struct Mend {
     pub change: Change,
     /// Whether the faults then end otherwise.
     pub cures: bool,
+    /// What `check` finds then that it did not before, in sentences; notes aside.
+    pub adds: Vec<String>,
+}
+
+impl Mend {
+    /// Whether it cures and brings no other trouble.
+    fn is_clean(&self) -> bool {
+        self.cures && self.adds.is_empty()
+    }
 }
 
 /// What was found by trying faults, with the mends that were tried.
@@ -79,14 +88,26 @@ impl Job {
                 let cures = job
                     .as_ref()
                     .is_some_and(|job| cures(job, tries, &trials, &change));
+                let adds = job
+                    .as_ref()
+                    .map_or_else(Vec::new, |job| self.new_findings(job));
+                let done = cures && adds.is_empty();
                 mends.push(Mend {
                     says,
                     change,
                     cures,
+                    adds,
                 });
-                if cures {
+                if done {
                     break;
                 }
+            }
+            // One that brings no other trouble comes last already; else the first that cures does.
+            if !mends.last().is_some_and(Mend::is_clean)
+                && let Some(first) = mends.iter().position(|m| m.cures)
+            {
+                let best = mends.remove(first);
+                mends.push(best);
             }
             finding.mend = told(&mends, &finding.mend);
         }
@@ -95,6 +116,24 @@ impl Job {
             trials,
             mends,
         }
+    }
+
+    /// What stops or is to be mended in a changed job and is not in this one.
+    fn new_findings(&self, job: &Self) -> Vec<String> {
+        let (Some(before), Some(after)) = (self.answers(), job.answers()) else {
+            return Vec::new();
+        };
+        let known = |f: &Finding| {
+            before
+                .findings
+                .iter()
+                .any(|b| b.id == f.id && b.names() == f.names())
+        };
+        let new = after
+            .findings
+            .iter()
+            .filter(|f| f.weight != Weight::Note && !known(f));
+        new.map(|f| f.says.clone()).collect()
     }
 
     /// This job with its plan changed; none where the plan can't take the change.
@@ -259,15 +298,14 @@ impl Job {
             ));
         }
         if c.isolator.is_none() {
-            let place = c
-                .switch
-                .as_ref()
-                .map_or(&c.loads[0].place.value, |s| &s.place.value);
-            let change = set(
-                &format!("circuit[{name}].isolator"),
-                &format!("{{ place = \"{place}\" }}"),
-            );
-            found.push((format!("an isolator for “{name}” at {place}"), change));
+            // Near the relay it makes no longer way; near the switch it is at hand.
+            let relay = c.relay.as_ref().map(|r| &r.place.value);
+            let switch = c.switch.as_ref().map(|s| &s.place.value);
+            for place in relay.into_iter().chain(switch) {
+                let path = format!("circuit[{name}].isolator");
+                let change = set(&path, &format!("{{ place = \"{place}\" }}"));
+                found.push((format!("an isolator for “{name}” at {place}"), change));
+            }
         }
         found
     }
@@ -334,13 +372,21 @@ fn told(mends: &[Mend], else_: &str) -> String {
     };
     match mends.split_last() {
         Some((last, others)) if last.cures => {
-            let failed: Vec<&str> = others.iter().map(|m| m.says.as_str()).collect();
+            let failed: Vec<&str> = others
+                .iter()
+                .filter(|m| !m.cures)
+                .map(|m| m.says.as_str())
+                .collect();
             let failed = match failed.is_empty() {
                 true => String::new(),
-                false => format!("; tried first and not enough: {}", failed.join("; ")),
+                false => format!("; tried and not enough: {}", failed.join("; ")),
+            };
+            let but = match last.adds.is_empty() {
+                true => String::new(),
+                false => format!(", but brings: {}", last.adds.join("; ")),
             };
             format!(
-                "{} (in the plan: {}). Tried: it cures this{failed}",
+                "{} (in the plan: {}). Tried: it cures this{but}{failed}",
                 last.says,
                 in_plan(last)
             )

@@ -31,7 +31,7 @@ const DOC: &str = "doc --workspace --lib --bins --examples --no-deps --document-
 /// The steps. Checks share what they compile: `clippy` and `doc` want the same metadata of every
 /// dependency, `test` links the same profile; none of them names a feature or a target directory, so
 /// that typst is compiled once to be checked against and once to be linked: cargo can't do with less.
-const STEPS: [Step; 8] = [
+const STEPS: [Step; 9] = [
     Step {
         name: "outside programs",
         run: programs::install,
@@ -56,6 +56,11 @@ const STEPS: [Step; 8] = [
         name: "tests",
         run: |root| cargo(root, "test --workspace", &[]),
         mend: "see the failures above; a snapshot that is rightly new: cargo insta review",
+    },
+    Step {
+        name: "references by themselves",
+        run: python::check,
+        mend: "see above: make the data anew with the script, and look at what moved",
     },
     Step {
         name: "docs",

@@ -7,7 +7,14 @@ use super::{Outcome, say};
 use std::path::Path;
 
 /// A module, and the release that the published values were checked with.
-const MODULES: [(&str, &str); 2] = [("scipy", "scipy==1.17.1"), ("skfem", "scikit-fem==12.0.2")];
+const MODULES: [(&str, &str); 3] = [
+    ("numpy", "numpy==2.4.6"),
+    ("scipy", "scipy==1.17.1"),
+    ("skfem", "scikit-fem==12.0.2"),
+];
+
+/// Scripts that compare what they made with a coarser run of themselves, in half a minute or less.
+const CHECKS: [&str; 1] = ["tests/published/fem/bundle.py"];
 
 /// Makes the environment that scripts in `tests/published` run in.
 pub fn install(root: &Path) -> Outcome {
@@ -36,16 +43,32 @@ pub fn install(root: &Path) -> Outcome {
     program(root, &python, &words)
 }
 
-/// The texts of the scripts.
+/// Runs the scripts' own comparisons.
+pub fn check(root: &Path) -> Outcome {
+    let python = root.join("target/python-venv/bin/python");
+    let python = python.to_string_lossy().into_owned();
+    CHECKS
+        .iter()
+        .try_for_each(|script| program(root, &python, &[script, "--check"]))
+}
+
+/// The texts of the scripts, those in folders among them.
 fn scripts(folder: &Path) -> Vec<String> {
     let Ok(entries) = std::fs::read_dir(folder) else {
         return Vec::new();
     };
-    let paths = entries.flatten().map(|e| e.path());
-    let scripts = paths.filter(|p| p.extension().is_some_and(|e| e == "py"));
-    scripts
-        .filter_map(|p| std::fs::read_to_string(p).ok())
-        .collect()
+    let each = entries
+        .flatten()
+        .map(|e| e.path())
+        .flat_map(|path| match path.is_dir() {
+            true => scripts(&path),
+            false => {
+                let script = path.extension().is_some_and(|e| e == "py");
+                let text = script.then(|| std::fs::read_to_string(&path).ok());
+                text.flatten().into_iter().collect()
+            }
+        });
+    each.collect()
 }
 
 /// The releases of the modules that any of the scripts imports.
@@ -79,7 +102,7 @@ mod tests {
         );
         assert_eq!(
             wanted(&script("import numpy\nfrom scipy.sparse import eye\n")),
-            ["scipy==1.17.1"]
+            ["numpy==2.4.6", "scipy==1.17.1"]
         );
         assert_eq!(
             wanted(&script("  import skfem as fem\n")),

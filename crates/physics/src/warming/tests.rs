@@ -307,3 +307,44 @@ fn resistance_that_rises_starves_the_current() {
     });
     assert!(last < 0.95 / 0.0235, "{last}");
 }
+
+proptest::proptest! {
+    /// Whatever flows, heat made is heat shed and kept, and the copper of a wire that carries more is never cooler.
+    #[test]
+    fn heat_is_kept_and_more_current_is_never_cooler(
+        amps in 10.0..80.0_f64,
+        more in 1.0..1.5_f64,
+        seconds in 0.05..300.0_f64,
+        others in 0_usize..9,
+    ) {
+        let ambient = T0 + 50.0;
+        let beside = vec![
+            Beside {
+                wire: thin(),
+                watts_per_m: 1.5,
+                runs: None,
+            };
+            others
+        ];
+        let section = match others {
+            0 => alone(&middling(), ambient),
+            _ => laid(&middling(), &beside, None, ambient),
+        };
+        let run = Run {
+            pieces: vec![piece(section, &middling())],
+            clocks: Vec::new(),
+        };
+        let go = |amps: f64| {
+            let mut values = run.start(&vec![ambient; run.heat_size()]);
+            let before = run.stored(&values);
+            let (end, _) = run.go(&Held(vec![amps]), &mut values, (seconds, TIGHT), &mut no_watch);
+            (end, run.stored(&values) - before, values)
+        };
+        let (end, kept, values) = go(amps);
+        proptest::prop_assert_eq!(end, End::Over);
+        let n = values.len();
+        let (made, shed) = (values[n - 2], values[n - 1]);
+        proptest::prop_assert!(((made - shed - kept) / made).abs() < 1e-6, "{} {} {}", made, shed, kept);
+        proptest::prop_assert!(go(amps * more).2[0] >= values[0] - 0.2);
+    }
+}

@@ -129,3 +129,17 @@ fn the_page_and_its_drawings_are_written_whole_and_not_over_others() {
     let again = spurline(&examples(), &["try", "farm.toml", "--into", into]);
     assert_eq!(status(&again), 2, "{}", out(&again));
 }
+
+#[test]
+fn the_chart_in_the_readme_is_what_is_drawn_today() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let into = folder.path().to_str().expect("a path");
+    spurline(&examples(), &["try", "lorry.toml", "--into", into]);
+    let name = "coordination-f3-and-w3.1.svg";
+    let today = std::fs::read(folder.path().join(name)).expect("a drawing");
+    let shown = std::fs::read(examples().join("../docs/coordination.svg")).expect("the picture");
+    assert!(
+        today == shown,
+        "draw it anew: cargo run -- try examples/lorry.toml --into out, then copy {name} to docs/coordination.svg"
+    );
+}

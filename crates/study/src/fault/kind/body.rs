@@ -1,7 +1,7 @@
 //! A wire chafed through to the body: at its near end, halfway, at its far end. Ends that share a pin, or a
 //! plugged pair, are one spot.
 
-use super::{Each, Kind, to_body, touch_range, wire_words};
+use super::{Each, Kind, guard, to_body, touch_range, wire_words};
 use crate::change::Spot;
 use crate::design::Design;
 use crate::fault::Case;
@@ -59,5 +59,5 @@ fn case(d: &Design, wire: WireId, place: &str, spot: Spot) -> Case {
     Case::new(format!("{}, {place}", w.name), says, changes)
         .named([w.name.clone()])
         .of_circuits(w.circuit)
-        .guarded(w.fuse)
+        .guarded(guard(d, wire))
 }

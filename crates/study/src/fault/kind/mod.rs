@@ -133,6 +133,16 @@ fn fuse_before(d: &Design, part: PartId) -> Option<PartId> {
     out.iter().rev().find_map(|w| d.loom.wire(*w).fuse)
 }
 
+/// The fuse before a wire: of the loom, or the vehicle's own before the feed or signal that it comes from.
+fn guard(d: &Design, wire: WireId) -> Option<PartId> {
+    let w = d.loom.wire(wire);
+    let vehicles = || {
+        let source = crate::fixed::rooted_at(d.loom, w.from)?;
+        crate::fault::hot::clock(d, source).map(|_| source)
+    };
+    w.fuse.or_else(vehicles)
+}
+
 /// A spot on the body, through what the body itself resists.
 fn to_body(d: &Design, spot: Spot, ohms: f64) -> Change {
     Change {

@@ -1,7 +1,7 @@
 //! Two wires of one sleeve that touch, halfway along. What matters of a wire is its circuit, what it is for and
 //! the fuse before it: of pairs that are alike in these the thinnest is tried.
 
-use super::{Each, Kind, touch_range};
+use super::{Each, Kind, guard, touch_range};
 use crate::change::{Change, Spot, Touching};
 use crate::design::Design;
 use crate::fault::Case;
@@ -75,5 +75,5 @@ fn case(d: &Design, (a, b): (WireId, WireId)) -> Case {
     Case::new(format!("{} + {}", x.name, y.name), says, changes.to_vec())
         .named([x.name.clone(), y.name.clone()])
         .of_circuits(x.circuit.into_iter().chain(y.circuit))
-        .guarded(x.fuse.into_iter().chain(y.fuse))
+        .guarded([a, b].into_iter().filter_map(|w| guard(d, w)))
 }
