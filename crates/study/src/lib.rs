@@ -26,6 +26,7 @@ mod load;
 mod lost;
 mod network;
 mod on;
+mod overload;
 mod paths;
 mod recalled;
 mod relays;

@@ -3,7 +3,7 @@
 use std::f64::consts::{PI, TAU};
 
 /// Parts of the insulation's thickness, from the copper outwards: each twice the last, since heat has
-/// gone only a little way when a short circuit is over. A finer cut moves no temperature by 1 %.
+/// gone only a little way when a short circuit is over. Two hundred even shells move no temperature by 1.5 %.
 const INSULATION: [f64; 5] = [1.0 / 31.0, 2.0 / 31.0, 4.0 / 31.0, 8.0 / 31.0, 16.0 / 31.0];
 
 /// Radii from the copper to the outside, both among them; one alone for a bare wire.

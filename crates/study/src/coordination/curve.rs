@@ -3,12 +3,8 @@
 
 use crate::answers::Answers;
 use crate::design::Design;
-use crate::fault::{Warm, bears, piece};
+use crate::overload::Overload;
 use loom::WireId;
-use physics::ageing::Bears;
-use physics::warming::run::Care;
-use physics::warming::{Currents, End, Run, Sample};
-use std::ops::ControlFlow;
 
 /// Currents of a curve: a finer cut moves no margin by 2 %.
 const CURRENTS: usize = 24;
@@ -17,15 +13,6 @@ const LONGEST_S: f64 = 3600.0;
 /// A time that nobody asks beyond, s: a year.
 const FOR_EVER_S: f64 = 3.2e7;
 
-/// A current that stays.
-struct Held(f64);
-
-impl Currents for Held {
-    fn amps(&self, _: &[f64], amps: &mut [f64]) {
-        amps.fill(self.0);
-    }
-}
-
 /// The curve between two currents, A; from the least that harms the wire within a year.
 pub(super) fn damage(
     d: &Design,
@@ -33,43 +20,19 @@ pub(super) fn damage(
     wire: WireId,
     (from, to): (f64, f64),
 ) -> Vec<(f64, f64)> {
-    let warm = [Warm::whole(wire)];
-    let (piece, kelvin) = piece(d, &answers.heat, &warm, 0);
-    let bears = bears(d, wire);
-    let run = Run {
-        pieces: vec![piece],
-        clocks: Vec::new(),
-    };
+    let overload = Overload::new(d, &answers.heat, wire);
     let step = |i: usize| from * (to / from).powf(i as f64 / CURRENTS as f64);
     let each = (0..=CURRENTS).map(step);
-    let times = each.map(|amps| (amps, borne(&run, &kelvin, &bears, amps)));
+    let times = each.map(|amps| (amps, borne(&overload, amps)));
     times.filter(|(_, t)| *t < FOR_EVER_S).collect()
 }
 
 /// How long the wire bears a current, s.
-fn borne(run: &Run, kelvin: &[f64], bears: &Bears, amps: f64) -> f64 {
-    let mut values = run.start(kelvin);
-    let (mut life, mut last) = (0.0, None);
-    let mut watch = |s: Sample| {
-        let (hot, _) = run.hottest(s.values, 0);
-        if let Some((seconds, before)) = last {
-            life += bears.used(before, hot, s.seconds - seconds);
-        }
-        last = Some((s.seconds, hot));
-        match life < 1.0 {
-            true => ControlFlow::Continue(()),
-            false => ControlFlow::Break(()),
-        }
-    };
-    let (end, seconds) = run.go(
-        &Held(amps),
-        &mut values,
-        (LONGEST_S, Care::default()),
-        &mut watch,
-    );
-    match end {
-        End::Over => seconds + (1.0 - life) * bears.seconds(run.hottest(&values, 0).0),
-        _ => seconds,
+fn borne(overload: &Overload, amps: f64) -> f64 {
+    let fared = overload.bear(amps, LONGEST_S);
+    match fared.harmed {
+        true => fared.seconds,
+        false => fared.seconds + (1.0 - fared.life) * overload.bears.seconds(fared.kelvin),
     }
 }
 
