@@ -10,7 +10,7 @@ use physics::warming::Currents;
 use std::cell::RefCell;
 
 /// A conductance that has moved by more than this part since the last solution asks for a new one: the laws of
-/// loads are curves. Tried: a third of it moves no time of opening by 1 %.
+/// loads are curves. Tried: a third of it moves no time of opening in the examples.
 const MOVED: f64 = 0.25;
 
 /// The network with its hot elements at hand.

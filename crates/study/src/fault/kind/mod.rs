@@ -111,7 +111,8 @@ impl Case {
     }
 }
 
-/// Resistances that a touch is tried with, Ω: the least and the most of the range.
+/// Resistances that a touch is tried with, Ω: the least and the most of the range. A third between them, 10 mΩ, changed
+/// no outcome of the examples.
 fn touch_range(d: &Design) -> [f64; 2] {
     ["least touch", "most touch"].map(|name| d.limits.value(name))
 }
