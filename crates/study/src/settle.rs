@@ -88,6 +88,21 @@ impl Settled {
         }
     }
 
+    /// The same without its network, which is most of it.
+    pub(crate) fn without_model(&self) -> Self {
+        Self {
+            volts: self.volts.clone(),
+            wire_amps: self.wire_amps.clone(),
+            heat: Arc::clone(&self.heat),
+            part_amps: self.part_amps.clone(),
+            given: self.given,
+            energised: self.energised.clone(),
+            chatter: self.chatter.clone(),
+            failure: self.failure.clone(),
+            model: None,
+        }
+    }
+
     /// Whether it was solved and everything in it came to rest.
     pub fn rests(&self) -> bool {
         self.failure.is_none() && self.chatter.is_empty()

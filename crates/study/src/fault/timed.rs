@@ -115,7 +115,7 @@ pub(super) fn follow(
             Next::Look(change, energised) => {
                 let before = Settled {
                     energised,
-                    ..now.settled.clone()
+                    ..now.settled.without_model()
                 };
                 now = look(d, state, change, (&answers.heat, &before));
             }

@@ -170,11 +170,16 @@ fn worst(
         if chosen.follows && was_cool && case.ranges() && !at_rest(d, answers, state) {
             continue;
         }
+        let mut ends: Vec<(Outcome, f64)> = Vec::new();
         for change in 0..case.changes.len() {
+            if case.ranges() && alike(&ends) {
+                break;
+            }
             let (mut trial, _) = one(d, answers, case, (state, change), false);
             tried += 1;
             trial.case = index;
             let cool = trial.cool;
+            ends.push((trial.outcome, trial.seconds.unwrap_or(0.0)));
             was_cool = cool && (change == 0 || was_cool);
             if worst.as_ref().is_none_or(|w| beats(&trial, w)) {
                 worst = Some(trial);
@@ -187,6 +192,19 @@ fn worst(
     }
     (worst, tried)
 }
+
+/// Two ends of a range that end alike, and about as soon: what lies between does too.
+fn alike(ends: &[(Outcome, f64)]) -> bool {
+    let [(least, soon), (most, late)] = ends else {
+        return false;
+    };
+    least == most && (soon.max(*late) < QUICK_S || (soon / late).max(late / soon) < SOON)
+}
+
+/// Where both ends are over sooner than this, s, what lies between is over in seconds at most.
+const QUICK_S: f64 = 0.5;
+/// Times that differ by less are about the same.
+const SOON: f64 = 2.0;
 
 /// Parked with nothing on: a drain shows only there.
 fn at_rest(d: &Design, answers: &Answers, state: usize) -> bool {
@@ -231,7 +249,7 @@ fn one(
     }
     let first = look(d, state, case.changes[change], (&answers.heat, whole));
     let failure = first.settled.failure.clone();
-    let onset = first.settled.clone();
+    let onset = first.settled.without_model();
     let (last, mut timed) = match failure {
         None => timed::follow(d, answers, (state, case.lasts), (first, keeps)),
         Some(why) => {
