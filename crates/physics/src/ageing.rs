@@ -57,20 +57,6 @@ impl Bears {
         low.1 * (high.1 / low.1).powf(part)
     }
 
-    /// The temperature that is borne for so long, K: [`Bears::seconds`] turned round.
-    pub fn borne_for(&self, seconds: f64) -> f64 {
-        let rows = &self.0;
-        if seconds >= rows[0].1 {
-            return self.class_k();
-        }
-        let above = rows.partition_point(|row| row.1 > seconds).max(1);
-        let Some(high) = rows.get(above) else {
-            return self.damage_k();
-        };
-        let low = rows[above - 1];
-        low.0 + (high.0 - low.0) * (seconds / low.1).ln() / (high.1 / low.1).ln()
-    }
-
     /// The part of its life that a step of `seconds` from one temperature to another takes. Within the step
     /// the warmer end counts for the time that the logarithm gives it.
     pub fn used(&self, from_k: f64, to_k: f64, seconds: f64) -> f64 {
@@ -102,17 +88,6 @@ mod tests {
         assert!((b.seconds(448.15) / 3600.0 - 6.0).abs() < 1e-9);
         assert!((b.seconds(523.15) - 5.0).abs() < 1e-9);
         assert_eq!(b.seconds(523.2), 0.0);
-    }
-
-    #[test]
-    fn time_and_temperature_undo_each_other() {
-        let b = Bears::new(398.15, 523.15);
-        for kelvin in [405.0, 430.0, 460.0, 520.0] {
-            let back = b.borne_for(b.seconds(kelvin));
-            assert!((back - kelvin).abs() < 1e-9, "{kelvin} {back}");
-        }
-        assert_eq!(b.borne_for(1e9), b.class_k());
-        assert_eq!(b.borne_for(0.1), b.damage_k());
     }
 
     #[test]

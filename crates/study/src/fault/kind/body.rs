@@ -47,15 +47,11 @@ fn plugged(d: &Design, pin: PinId) -> PinId {
 fn case(d: &Design, wire: WireId, place: &str, spot: Spot) -> Case {
     let w = d.loom.wire(wire);
     let changes = touch_range(d).map(|ohms| to_body(d, spot, ohms)).to_vec();
-    let says = format!("{} touches the body at its {place}", wire_words(d, wire));
-    let where_to = match place {
-        "middle" => "halfway along".to_owned(),
-        end => format!("at its {end}"),
+    let where_to = match spot {
+        Spot::Middle(_) => "halfway along".to_owned(),
+        Spot::Pin(_) => format!("at its {place}"),
     };
-    let says = match spot {
-        Spot::Middle(_) => format!("{} touches the body {where_to}", wire_words(d, wire)),
-        Spot::Pin(_) => says,
-    };
+    let says = format!("{} touches the body {where_to}", wire_words(d, wire));
     Case::new(format!("{}, {place}", w.name), says, changes)
         .named([w.name.clone()])
         .of_circuits(w.circuit)
