@@ -110,13 +110,13 @@ fn with_mends(plan: &str, mended: &[Mended]) -> String {
     let cures = mended
         .iter()
         .filter_map(|m| m.mends.last().filter(|t| t.cures));
-    for mend in cures {
-        let done = match &mend.change.value {
-            Some(value) => editor.set(&mend.change.path, value),
+    for change in cures.flat_map(|m| &m.changes) {
+        let done = match &change.value {
+            Some(value) => editor.set(&change.path, value),
             // Two findings may ask for the same to be taken out.
-            None => editor.remove(&mend.change.path).or(Ok(())),
+            None => editor.remove(&change.path).or(Ok(())),
         };
-        done.unwrap_or_else(|e| panic!("{}: {e}", mend.change.path));
+        done.unwrap_or_else(|e| panic!("{}: {e}", change.path));
     }
     editor.to_string()
 }

@@ -4,6 +4,7 @@
 use finding::{Finding, Weight};
 use job::{Job, Source};
 use loom::{Loom, PartId, Wire, WireId};
+use std::cell::OnceCell;
 use stock::Stock;
 use study::{Answers, FuseAnswer, LoadAnswer, PartAnswer, WireAnswer};
 
@@ -11,6 +12,8 @@ use study::{Answers, FuseAnswer, LoadAnswer, PartAnswer, WireAnswer};
 pub(crate) struct Walk {
     text: String,
     job: Job,
+    /// What trying every fault finds, once somebody asks.
+    tried: OnceCell<Vec<Finding>>,
 }
 
 fn source(name: &str, text: &str) -> Source {
@@ -32,6 +35,7 @@ impl Walk {
         Self {
             text: plan.to_owned(),
             job: Job::read(source("plan", plan), files),
+            tried: OnceCell::new(),
         }
     }
 
@@ -67,6 +71,16 @@ impl Walk {
 
     pub(crate) fn findings(&self) -> &[Finding] {
         &self.answers().findings
+    }
+
+    /// What trying every fault finds, with the mends that were tried.
+    pub(crate) fn found_by_trying(&self) -> &[Finding] {
+        self.tried.get_or_init(|| {
+            let tries = self.job.tries(&|_, _| {});
+            let tries = tries.unwrap_or_else(|| panic!("no faults tried: {:#?}", self.errors()));
+            let mended = self.job.mended(&tries, &|_, _| {});
+            mended.into_iter().map(|m| m.finding).collect()
+        })
     }
 
     pub(crate) fn finds(&self, id: &str) -> bool {

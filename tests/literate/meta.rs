@@ -18,7 +18,8 @@ fn none(missing: &[String]) {
 }
 
 /// Findings that no plan is known to bring about, each with where it is tested instead.
-const UNREACHED: [(&str, &str); 3] = [
+const UNREACHED: [(&str, &str); 4] = [
+    ("not-followed", "crates/study/src/fault/told.rs"),
     ("not-sized", "crates/study/src/finding/not_sized.rs"),
     ("not-solved", "crates/study/src/finding/not_solved.rs"),
     ("sneak-path", "crates/study/src/sneak/tests.rs"),
@@ -36,6 +37,19 @@ fn every_finding_has_a_plan_with_it_and_one_without() {
         }
         if !without.contains(about.id) {
             missing.push(format!("no case has `finds no {}`", about.id));
+        }
+    }
+    let (with, without) = (named("trying finds "), named("trying finds no "));
+    for told in job::FAULT_FINDINGS {
+        let unreached = UNREACHED.iter().any(|(id, _)| *id == told.id);
+        if !with.contains(told.id) && !unreached {
+            missing.push(format!(
+                "no case has `trying finds {}`: {}",
+                told.id, told.asks
+            ));
+        }
+        if !without.contains(told.id) {
+            missing.push(format!("no case has `trying finds no {}`", told.id));
         }
     }
     none(&missing);
@@ -132,7 +146,8 @@ fn folders_of_study_are_named_for_findings() {
     {
         let parts: Vec<&str> = case.file.split('/').collect();
         let name = parts[1].trim_end_matches(".md");
-        let known = job::FINDINGS.iter().any(|a| a.id == name);
+        let known = job::FINDINGS.iter().any(|a| a.id == name)
+            || job::FAULT_FINDINGS.iter().any(|t| t.id == name);
         let speaks =
             case.expects.iter().any(|(_, l)| l.contains(name)) || case.marked().contains(name);
         if known && !speaks {

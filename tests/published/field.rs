@@ -167,9 +167,7 @@ fn the_hottest_wire_in_time_within_a_tenth() {
                 );
                 from = to;
                 let pieces = 0..run.pieces.len();
-                let hottest = pieces
-                    .map(|p| run.hottest(&values, p).0)
-                    .fold(0.0, f64::max);
+                let hottest = pieces.map(|p| run.hottest(&values, p)).fold(0.0, f64::max);
                 let (ours, theirs) = (hottest - ambient, theirs + T0 - ambient);
                 let off = ours / theirs - 1.0;
                 println!(

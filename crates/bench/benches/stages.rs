@@ -154,7 +154,13 @@ fn faults(c: &mut Criterion) {
     let mut all = walked(&stock);
     all.truncate(3);
     stage(c, "faults", &all, |w| {
-        study::tries(&w.loom, &stock, &w.habits, &w.answers, &|_, _| {})
+        study::tries(
+            (&w.loom, &stock),
+            &w.habits,
+            &w.answers,
+            &study::Asked::ALL,
+            &|_, _| {},
+        )
     });
     stage(c, "protection", &all, |w| {
         study::protection(&w.loom, &stock, &w.habits, &w.answers)

@@ -92,6 +92,7 @@ impl Job {
             lines,
         };
         let opens = d
+            .trial
             .opened
             .iter()
             .map(|(f, t)| (*t, format!("{} opens", loom.part(*f).name)));

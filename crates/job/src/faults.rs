@@ -3,31 +3,36 @@
 use crate::{Job, Mended};
 use pack::Content;
 use sheet::Sheet;
-use study::{FaultCase, FaultDetail, Habits, Protection, Tries};
+use study::{Asked, FaultCase, FaultDetail, Habits, Protection, Trial, Tries};
 
 impl Job {
-    /// Every fault, tried. `told` hears how many are done, of how many.
-    pub fn tries(&self, told: &(dyn Fn(usize, usize) + Sync)) -> Option<Tries> {
+    /// What can go wrong: every fault that there is to try.
+    pub fn fault_cases(&self) -> Option<Vec<FaultCase>> {
         let habits = Habits::of(self.plan()?);
-        Some(study::tries(
-            self.loom()?,
-            self.stock(),
-            &habits,
-            self.answers()?,
-            told,
-        ))
+        let (loom, answers) = (self.loom()?, self.answers()?);
+        Some(study::cases(loom, self.stock(), &habits, answers))
     }
 
-    /// One fault moment by moment: in a state, or in the one in which it ends worst.
-    pub fn try_closely(&self, case: &FaultCase, state: Option<usize>) -> Option<FaultDetail> {
+    /// Every fault, tried. `told` hears how many are done, of how many.
+    pub fn tries(&self, told: &(dyn Fn(usize, usize) + Sync)) -> Option<Tries> {
+        self.tries_of(&Asked::ALL, told)
+    }
+
+    /// The faults that are asked for, tried.
+    pub fn tries_of(&self, asked: &Asked, told: &(dyn Fn(usize, usize) + Sync)) -> Option<Tries> {
         let habits = Habits::of(self.plan()?);
-        study::detail(
-            self.loom()?,
-            self.stock(),
-            &habits,
-            self.answers()?,
-            (case, state),
-        )
+        let (loom, answers) = (self.loom()?, self.answers()?);
+        let design = (loom, self.stock());
+        Some(study::tries(design, &habits, answers, asked, told))
+    }
+
+    /// One that was tried, moment by moment.
+    pub fn try_closely(&self, tries: &Tries, trial: &Trial) -> Option<FaultDetail> {
+        let habits = Habits::of(self.plan()?);
+        let (loom, answers) = (self.loom()?, self.answers()?);
+        let case = &tries.cases[trial.case];
+        let design = (loom, self.stock());
+        Some(study::detail(design, &habits, answers, (case, trial)))
     }
 
     /// Each fuse against the wires that it protects, and against the fuse before it.
@@ -59,8 +64,14 @@ impl Job {
         ))
     }
 
-    /// One fault moment by moment, in the same way.
-    pub fn closely_report(&self, detail: &FaultDetail, chart: Option<&Sheet>) -> Option<Content> {
-        Some(pack::closely(&self.subject()?, detail, chart))
+    /// One fault moment by moment, in the same way, with what was found of it and its like.
+    pub fn closely_report(
+        &self,
+        detail: &FaultDetail,
+        mended: &[Mended],
+        chart: Option<&Sheet>,
+    ) -> Option<Content> {
+        let found = mended.iter().map(|m| m.finding.clone()).collect();
+        Some(pack::closely(&self.subject()?, detail, found, chart))
     }
 }

@@ -15,7 +15,9 @@ pub use loom::Loom;
 pub use mend::{Change, Mend, Mended};
 pub use plan::{EditError, Editor, Plan};
 pub use stock::{Listing, Stock, WHATS, list};
-pub use study::{Answers, Comparison, LIST as FINDINGS, SupplyAnswers, Tries};
+pub use study::{
+    Answers, Comparison, LIST as FINDINGS, SupplyAnswers, TOLD as FAULT_FINDINGS, Tries,
+};
 pub use {loom, pack, plan, quantity, sheet, stock, study};
 
 use pack::{Content, Section, Subject};

@@ -23,6 +23,22 @@ pub struct Subject<'a> {
     pub answers: &'a Answers,
 }
 
+impl Subject<'_> {
+    /// These sections under the job's heading, and what of the job they are about.
+    pub(crate) fn content(&self, about: Option<&str>, sections: Vec<Section>) -> Content {
+        let job = &self.plan.job;
+        Content {
+            title: match about {
+                Some(about) => format!("{}: {about}", job.title),
+                None => job.title.clone(),
+            },
+            vehicle: job.vehicle.clone(),
+            owner: job.owner.clone(),
+            sections,
+        }
+    }
+}
+
 /// The whole report, with these drawings in it.
 pub fn report(s: &Subject, drawings: &[Sheet]) -> Content {
     let mut sections = vec![Section {
@@ -44,12 +60,7 @@ pub fn report(s: &Subject, drawings: &[Sheet]) -> Content {
     if !drawn {
         sections.extend(care(s));
     }
-    Content {
-        title: s.plan.job.title.clone(),
-        vehicle: s.plan.job.vehicle.clone(),
-        owner: s.plan.job.owner.clone(),
-        sections,
-    }
+    s.content(None, sections)
 }
 
 /// What can hurt.

@@ -3,7 +3,7 @@
 //! right after the touch; how long a fuse takes is another question.
 
 use crate::amiss::{Amiss, Beside};
-use crate::change::Change;
+use crate::change::{Change, Spot};
 use crate::design::Design;
 use crate::heat::Heat;
 use crate::on::unasked;
@@ -124,7 +124,7 @@ fn touched(
     let there = crate::combine::possible(d.loom, SupplyState::Driving, &signals, &wanted);
     let state = State::new(d.loom, SupplyState::Driving, positions, there);
     let view = View {
-        change: Change::chafed(pin, d.limits.value("touch")),
+        change: Change::to_body(Spot::Pin(pin), d.limits.value("touch")),
         ..View::default()
     };
     let s = settle::glance_as(d, &state, view, heat, None);
@@ -177,7 +177,6 @@ pub(crate) fn of(
     habits: &crate::Habits,
     answers: &crate::Answers,
 ) -> Vec<Chafe> {
-    let mut design = Design::new(loom, stock, habits);
-    design.choice = answers.choice.clone();
+    let design = Design::answered(loom, stock, habits, answers);
     all(&design, &answers.heat)
 }

@@ -25,6 +25,15 @@ pub struct Touching {
     pub ohms: f64,
 }
 
+/// Joints that resist more than they should.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Poor {
+    /// Those at the ends of a wire.
+    Wire(WireId),
+    /// Those of a plugged pair of pins, by index.
+    Mate(usize),
+}
+
 /// A supply in place of battery and alternator.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Foreign {
@@ -44,8 +53,8 @@ pub struct Change {
     pub lost: Lost,
     /// What touches.
     pub touch: Option<Touching>,
-    /// A wire with this much more resistance at its ends, Ω.
-    pub joint: Option<(WireId, f64)>,
+    /// Joints with this much more resistance, Ω.
+    pub joint: Option<(Poor, f64)>,
     /// A relay's contact that stands, closed or open, whatever its coil gets.
     pub held: Option<(PartId, bool)>,
     /// A switch that stands in this position, wherever it is turned.
@@ -69,16 +78,21 @@ impl Change {
         }
     }
 
-    /// A pin that touches the body.
-    pub(crate) fn chafed(pin: PinId, ohms: f64) -> Self {
+    /// A spot that touches the body, through so much with the body itself, Ω.
+    pub(crate) fn to_body(spot: Spot, ohms: f64) -> Self {
         Self {
             touch: Some(Touching {
-                a: Spot::Pin(pin),
+                a: spot,
                 b: None,
                 ohms,
             }),
             ..Self::default()
         }
+    }
+
+    /// How much more some joints resist, Ω.
+    pub(crate) fn more_ohms(&self, poor: Poor) -> f64 {
+        self.joint.filter(|j| j.0 == poor).map_or(0.0, |j| j.1)
     }
 
     /// Whether a fuse has opened.

@@ -1,5 +1,6 @@
 //! The design under study: the loom, what stock offers for it, and what is chosen so far.
 
+use crate::answers::Answers;
 use crate::fixed::Fixed;
 use crate::limits::Limits;
 use crate::paths::Paths;
@@ -152,6 +153,19 @@ impl<'a> Design<'a> {
             fixed: Fixed::new(loom, stock, &limits),
             limits,
             assumptions,
+        }
+    }
+
+    /// With what was chosen for a loom that is answered.
+    pub(crate) fn answered(
+        loom: &'a Loom,
+        stock: &'a Stock,
+        habits: &'a Habits,
+        answers: &Answers,
+    ) -> Self {
+        Self {
+            choice: answers.choice.clone(),
+            ..Self::new(loom, stock, habits)
         }
     }
 
@@ -333,7 +347,7 @@ fn candidates(wire: &loom::Wire, stock: &Stock, habits: &Habits, limits: &Limits
     let fits = |c: &Conductor| match wire.set.size {
         Some(set) => set.value.is(c.size),
         None if !habits.sizes.is_empty() => habits.sizes.iter().any(|s| s.is(c.size)),
-        None => c.area.si() >= least * 0.999 && usual_size(c.size, limits),
+        None => c.area.si() >= least * 0.999 && limits.is_usual(c.size),
     };
     let mut found: Vec<usize> = stock
         .conductors
@@ -374,12 +388,6 @@ fn terminable(loom: &Loom, stock: &Stock, wire: WireId, list: Vec<usize>) -> Vec
     } else {
         kept
     }
-}
-
-/// Whether wire of this size is usually sold. Every gauge is; metric sizes have a series.
-fn usual_size(size: WireSize, limits: &Limits) -> bool {
-    size.metric_mm2()
-        .is_none_or(|mm2| limits.metric_mm2.iter().any(|m| (m - mm2).abs() < 1e-6))
 }
 
 /// How many ways of a box hold a fuse.

@@ -8,7 +8,7 @@ use loom::{FusePart, PartId, PartKind};
 use physics::battery;
 use physics::fuse_clock::{self, Gate};
 use quantity::{Quantity, in_celsius};
-use stock::FuseKind;
+use stock::{FuseKind, Stock};
 
 /// Classes in the order in which they are tried where the plan names none.
 const USUAL: [&str; 5] = [
@@ -42,6 +42,28 @@ pub(crate) fn gates(kind: &FuseKind) -> Vec<Gate> {
             max_s: g.max_s,
         })
         .collect()
+}
+
+/// The class that a fuse of the vehicle's own counts as, of which only the rating is known: of the usual classes that have
+/// so large a fuse, the one that lets most through at a short.
+pub(crate) fn vehicles_class(stock: &Stock, amps: f64) -> Option<&FuseKind> {
+    let usual = USUAL.iter().filter_map(|name| stock.fuse_kind(name));
+    let reaches = |k: &&FuseKind| k.ratings.last().is_some_and(|r| r.amps.si() >= amps);
+    let lets = |k: &FuseKind| {
+        let each = k
+            .gates
+            .iter()
+            .filter_map(|g| Some(g.multiple.powi(2) * g.max_s?));
+        each.last().unwrap_or(f64::INFINITY)
+    };
+    let largest = usual.clone().max_by_key(|k| {
+        let last = k.ratings.last().map_or(0.0, |r| r.amps.si());
+        last.round() as i64
+    });
+    usual
+        .filter(reaches)
+        .max_by(|a, b| lets(a).total_cmp(&lets(b)))
+        .or(largest)
 }
 
 /// What a fuse of this class may carry for ever at this heat, as a part of its rating.

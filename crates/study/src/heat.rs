@@ -214,7 +214,8 @@ fn in_stretch(
     (0..felt.len()).map(|i| (within(i), felt[i])).collect()
 }
 
-fn in_bundle(d: &Design, wire: WireId, amps: f64) -> BundleWire {
+/// A wire as it lies in a bundle, at a current.
+pub(crate) fn in_bundle(d: &Design, wire: WireId, amps: f64) -> BundleWire {
     let c = d.conductor(wire);
     BundleWire {
         body: body(d, c),

@@ -51,8 +51,9 @@ pub use compare::{Comparison, Side, compare};
 pub use coordination::{Coordination, Protection, Selective, protection};
 pub use design::{Choice, FuseChoice, Habits};
 pub use fault::{
-    Case as FaultCase, Detail as FaultDetail, FaultFinding, KINDS as FAULTS, Kind as FaultKind,
-    Moment, Outcome, Supplies, Trial, Tries, detail, time as time_words, told, tries, tries_of,
+    Asked, Case as FaultCase, Detail as FaultDetail, FaultFinding, KINDS as FAULTS,
+    Kind as FaultKind, Moment, Outcome, Supplies, TOLD, Told, Trial, Tries, cases, detail,
+    fuse_words, time as time_words, told, tries,
 };
 pub use finding::{About, LIST};
 pub use heat::Heat;

@@ -1,6 +1,7 @@
 //! Limits and usual figures that decide something, from one table with a source on every row.
 
 use finding::{Basis, Finding, Keys, read_toml};
+use quantity::WireSize;
 
 /// One row: a value, its unit, on whose word.
 #[derive(Clone, Debug)]
@@ -109,9 +110,10 @@ impl Limits {
         found.unwrap_or_else(|| panic!("the table of limits has no “{name}”"))
     }
 
-    /// The value of a row that the table may lack.
-    pub(crate) fn find(&self, name: &str) -> Option<f64> {
-        self.rows.iter().find(|r| r.name == name).map(|r| r.value)
+    /// Whether wire of this size is usually sold. Every gauge is; metric sizes have a series.
+    pub fn is_usual(&self, size: WireSize) -> bool {
+        size.metric_mm2()
+            .is_none_or(|mm2| self.metric_mm2.iter().any(|m| (m - mm2).abs() < 1e-6))
     }
 
     /// Every row, in the table's order.

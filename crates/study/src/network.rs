@@ -2,7 +2,7 @@
 //! The battery's negative post is the reference. What no current can reach is left out, so that no
 //! node floats.
 
-use crate::change::{Change, Spot};
+use crate::change::{Change, Poor, Spot};
 use crate::design::Design;
 use crate::lost::Lost;
 use crate::settle::View;
@@ -106,7 +106,8 @@ pub(crate) fn model(design: &Design, state: &State, inner: &Inner) -> Model {
         let plug = Lost::Connector(design.loom.pin(m.live).part);
         let off = draft.change().lost;
         if plug != off && Lost::Connector(design.loom.pin(m.far).part) != off {
-            let ohms = design.fixed.mate_ohms[i];
+            let more = draft.change().more_ohms(Poor::Mate(i));
+            let ohms = design.fixed.mate_ohms[i] + more;
             draft.join(Piece::Mate(i), (m.live, m.far), Law::Resistor { ohms });
         }
     }
@@ -217,12 +218,8 @@ impl Draft<'_> {
         }
         let w = d.loom.wire(id);
         let mean = self.inner.mean_k[id.0 as usize];
-        let mut ohms = d.copper_ohms(id, d.conductor(id), mean) + d.joint_ohms(id);
-        ohms += self
-            .change()
-            .joint
-            .filter(|j| j.0 == id)
-            .map_or(0.0, |j| j.1);
+        let joints = d.joint_ohms(id) + self.change().more_ohms(Poor::Wire(id));
+        let ohms = d.copper_ohms(id, d.conductor(id), mean) + joints;
         let piece = Piece::Wire(id);
         if !self.change().splits(id) {
             self.join(piece, (w.from, w.to), Law::Resistor { ohms });

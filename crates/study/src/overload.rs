@@ -1,6 +1,7 @@
 //! One wire with a current that stays, as it lies and as warm as in normal use: how it fares, until it is harmed or a time
 //! is over.
 
+use crate::change::Change;
 use crate::design::Design;
 use crate::fault::{Warm, bears, piece};
 use crate::heat::Heat;
@@ -42,7 +43,8 @@ impl Currents for Held {
 
 impl Overload {
     pub(crate) fn new(d: &Design, heat: &Heat, wire: WireId) -> Self {
-        let (piece, kelvin) = piece(d, heat, &[Warm::whole(wire)], 0);
+        let warm = [Warm::whole(wire)];
+        let (piece, kelvin) = piece(d, heat, (&warm, 0), &Change::default());
         Self {
             run: Run {
                 pieces: vec![piece],
@@ -53,12 +55,12 @@ impl Overload {
         }
     }
 
-    /// How it fares with `amps` for at most `seconds`.
-    pub(crate) fn bear(&self, amps: f64, seconds: f64) -> Fared {
+    /// How it fares with `amps` for at most `seconds`; or why nobody knows.
+    pub(crate) fn bear(&self, amps: f64, seconds: f64) -> Result<Fared, String> {
         let mut values = self.run.start(&self.kelvin);
         let (mut life, mut last) = (0.0, None);
         let mut watch = |s: Sample| {
-            let (hot, _) = self.run.hottest(s.values, 0);
+            let hot = self.run.hottest(s.values, 0);
             if let Some((from, before)) = last {
                 life += self.bears.used(before, hot, s.seconds - from);
             }
@@ -70,11 +72,14 @@ impl Overload {
         };
         let asked = (seconds, Care::default());
         let (end, until) = self.run.go(&Held(amps), &mut values, asked, &mut watch);
-        Fared {
+        if let End::Lost(why) = end {
+            return Err(why);
+        }
+        Ok(Fared {
             harmed: life >= 1.0 || matches!(end, End::Damaged(..)),
             seconds: until,
             life,
-            kelvin: self.run.hottest(&values, 0).0,
-        }
+            kelvin: self.run.hottest(&values, 0),
+        })
     }
 }

@@ -103,6 +103,14 @@ impl Settled {
         }
     }
 
+    /// Amperes through a piece of the network, where that was kept.
+    pub(crate) fn through(&self, piece: Piece) -> f64 {
+        let Some(model) = &self.model else { return 0.0 };
+        let at = model.elements.iter().position(|e| e.piece == piece);
+        at.and_then(|at| model.amps.get(at))
+            .map_or(0.0, |a| a.abs())
+    }
+
     /// Whether it was solved and everything in it came to rest.
     pub fn rests(&self) -> bool {
         self.failure.is_none() && self.chatter.is_empty()

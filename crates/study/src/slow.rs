@@ -3,12 +3,13 @@
 //! a few seconds; a fuse that is slow between burns a wire that stands both. What is found is sized for anew.
 
 use crate::design::Design;
-use crate::fuse;
+use crate::fault::{clock, guard};
 use crate::heat::{self, Heat};
 use crate::overload::Overload;
 use crate::size::Verdict;
-use loom::{PartId, WireId};
+use loom::{PartId, PartKind, WireId};
 use physics::fuse_clock::opening_band;
+use physics::warming::Clock;
 use physics::wire_heat::RUNAWAY_K;
 use quantity::{Quantity, ThermodynamicTemperature, amperes, figures};
 use rayon::prelude::*;
@@ -28,29 +29,37 @@ pub(crate) struct Slow {
     pub verdict: Verdict,
 }
 
-/// Every such wire.
+/// Every such wire, behind a fuse of the loom or one of the vehicle's own.
 pub(crate) fn find(d: &Design, heat: &Heat) -> Vec<Slow> {
-    let wires: Vec<(WireId, PartId)> = d
+    let wires: Vec<WireId> = d
         .loom
         .each_wire()
         .filter(|(_, w)| !w.bounded)
-        .filter_map(|(id, w)| Some((id, w.fuse?)))
+        .map(|(id, _)| id)
         .collect();
     let found = wires.into_par_iter();
-    found
-        .filter_map(|(wire, fuse)| slow(d, heat, wire, fuse))
-        .collect()
+    found.filter_map(|wire| again(d, heat, wire)).collect()
 }
 
 /// One wire, with what is chosen for it now.
 pub(crate) fn again(d: &Design, heat: &Heat, wire: WireId) -> Option<Slow> {
-    slow(d, heat, wire, d.loom.wire(wire).fuse?)
+    let fuse = guard(d, wire).filter(|fuse| is_said(d, *fuse))?;
+    slow(d, heat, wire, &clock(d, fuse)?)
 }
 
-fn slow(d: &Design, heat: &Heat, wire: WireId, part: PartId) -> Option<Slow> {
-    let (kind, rating) = d.fuse(part)?;
-    let (gates, rated) = (fuse::gates(kind), rating.amps.si());
-    let promised = kind.least_promised()? * rated;
+/// Whether anybody knows its rating: what the plan does not say of the vehicle's fuses sizes nothing, and is told.
+fn is_said(d: &Design, fuse: PartId) -> bool {
+    match &d.loom.part(fuse).kind {
+        PartKind::Signal(s) => s.fused.is_some(),
+        PartKind::Feed(f) => f.fused.is_some(),
+        _ => true,
+    }
+}
+
+fn slow(d: &Design, heat: &Heat, wire: WireId, fuse: &Clock) -> Option<Slow> {
+    let rated = fuse.slow_amps;
+    let first = fuse.gates.iter().find(|g| g.max_s.is_some())?;
+    let promised = first.multiple * rated;
     let most = promised * STEPS[STEPS.len() - 1];
     let around = heat.around[wire.0 as usize];
     let class = d.insulation(d.conductor(wire)).limit.si();
@@ -58,31 +67,37 @@ fn slow(d: &Design, heat: &Heat, wire: WireId, part: PartId) -> Option<Slow> {
         return None;
     }
     let overload = Overload::new(d, heat, wire);
-    let tries = STEPS.iter().filter_map(|step| {
-        let amps = promised * step;
-        let seconds = opening_band(&gates, amps / rated).1;
-        let fared = overload.bear(amps, seconds);
-        // Harmed early is worse than harmed late: by how many times too late the fuse is.
-        let late = seconds / fared.seconds.max(1e-3);
-        fared
-            .harmed
-            .then_some((late.max(1.0), amps, seconds, fared))
-    });
-    let (late, amps, seconds, fared) = tries.max_by(|a, b| a.0.total_cmp(&b.0))?;
-    let hot = ThermodynamicTemperature::from_si(fared.kelvin.min(RUNAWAY_K)).show();
-    Some(Slow {
+    let told = |margin: f64, says: String| Slow {
         wire,
         verdict: Verdict {
             rule: "fuse",
-            margin: 1.0 / late - 1.0 - 1e-6,
-            says: format!(
-                "its {} A fuse may let {} flow for {} s: the wire is harmed within {} s, at {hot}",
-                figures(rated, 3),
-                amperes(amps).show(),
-                figures(seconds, 2),
-                figures(fared.seconds, 2)
-            ),
+            margin,
+            says: format!("its {} A fuse {says}", figures(rated, 3)),
             source: "fuse gates; followed in time; ISO 6722 ageing tests, from memory".to_owned(),
         },
-    })
+    };
+    let mut worst: Option<(f64, Slow)> = None;
+    for step in STEPS {
+        let amps = promised * step;
+        let seconds = opening_band(&fuse.gates, amps / rated).1;
+        let let_flow = format!(
+            "may let {} flow for {} s",
+            amperes(amps).show(),
+            figures(seconds, 2)
+        );
+        let fared = match overload.bear(amps, seconds) {
+            Ok(fared) => fared,
+            // Unknown is no better than harmed.
+            Err(why) => return Some(told(-1.0, format!("{let_flow}: not followed, {why}"))),
+        };
+        // Harmed early is worse than harmed late: by how many times too late the fuse is.
+        let late = (seconds / fared.seconds.max(1e-3)).max(1.0);
+        if fared.harmed && worst.as_ref().is_none_or(|w| late > w.0) {
+            let hot = ThermodynamicTemperature::from_si(fared.kelvin.min(RUNAWAY_K)).show();
+            let within = figures(fared.seconds, 2);
+            let says = format!("{let_flow}: the wire is harmed within {within} s, at {hot}");
+            worst = Some((late, told(1.0 / late - 1.0 - 1e-6, says)));
+        }
+    }
+    worst.map(|w| w.1)
 }

@@ -15,6 +15,11 @@ pub(in crate::literate) fn list(walk: &Walk) -> String {
     lines(walk, walk.findings().iter())
 }
 
+/// Everything found by trying, for messages.
+fn list_tried(walk: &Walk) -> String {
+    lines(walk, walk.found_by_trying().iter())
+}
+
 /// Every error, for messages.
 pub(in crate::literate) fn list_errors(walk: &Walk) -> String {
     lines(walk, walk.errors().into_iter())
@@ -125,7 +130,7 @@ pub(super) fn check(walk: &Walk, line: &str) -> Option<Outcome> {
     if line == "reads" {
         return Some(so(walk, walk.errors().is_empty()));
     }
-    let about = ["finds ", "nothing stops", "stops", "assumes "]
+    let about = ["finds ", "nothing stops", "stops", "assumes ", "trying "]
         .iter()
         .any(|w| line.starts_with(w));
     if about && !walk.errors().is_empty() {
@@ -144,6 +149,9 @@ fn so(walk: &Walk, yes: bool) -> Outcome {
 
 /// A line about findings, of a plan without errors.
 fn found(walk: &Walk, line: &str) -> Outcome {
+    if let Some(rest) = line.strip_prefix("trying ") {
+        return tried(walk, rest);
+    }
     let stops = !walk.stops().is_empty();
     if let Some(ids) = line.strip_prefix("finds only ") {
         return only(walk, ids);
@@ -175,6 +183,27 @@ fn found(walk: &Walk, line: &str) -> Outcome {
         _ => Err(
             "nobody knows what this line means; tests/README.md lists what can be said".to_owned(),
         ),
+    }
+}
+
+/// A line about what trying every fault finds.
+fn tried(walk: &Walk, line: &str) -> Outcome {
+    let found = walk.found_by_trying();
+    let any = |rest| {
+        let a = asked(rest)?;
+        match job::FAULT_FINDINGS.iter().any(|t| t.id == a.id) {
+            true => Ok(a.among(walk, found.iter())),
+            false => Err(format!("“{}” is the id of nothing that trying finds", a.id)),
+        }
+    };
+    let holds = match (line.strip_prefix("finds no "), line.strip_prefix("finds ")) {
+        (Some(rest), _) => !any(rest)?,
+        (None, Some(rest)) => any(rest)?,
+        (None, None) => return Err("after `trying` comes `finds` or `finds no`".to_owned()),
+    };
+    match holds {
+        true => Ok(()),
+        false => Err(format!("trying finds this:{}", list_tried(walk))),
     }
 }
 

@@ -4,15 +4,25 @@ use crate::content::Align::Right as R;
 use crate::content::{Block, Column, Content, Section, Table};
 use crate::report::{self, Subject};
 use crate::words::capital;
+use finding::Finding;
 use quantity::figures;
 use sheet::Sheet;
 use study::{FAULTS, FaultDetail, Moment};
 
+/// Instead of moments and a chart.
+const NOTHING_WARMS: &str = "There is no chart and no table of moments: no wire carries more than it was sized for \
+and no fuse more than its rating, so that nothing changes once the fault is there.";
+
 /// How many moments a table shows at most.
 const MOMENTS: usize = 24;
 
-/// The fault, with its chart if there is one.
-pub fn closely(s: &Subject, d: &FaultDetail, chart: Option<&Sheet>) -> Content {
+/// The fault, with what was found of it and its like, and its chart if there is one.
+pub fn closely(
+    s: &Subject,
+    d: &FaultDetail,
+    found: Vec<Finding>,
+    chart: Option<&Sheet>,
+) -> Content {
     let t = &d.trial;
     let kind = FAULTS[d.case.kind];
     let lines = vec![
@@ -21,24 +31,20 @@ pub fn closely(s: &Subject, d: &FaultDetail, chart: Option<&Sheet>) -> Content {
         format!("Outcome: {}: {}", t.outcome.word(), t.outcome.means()),
     ];
     let mut blocks = vec![Block::Text(capital(&t.says)), Block::List(lines)];
+    if !found.is_empty() {
+        blocks.push(Block::Findings(found));
+    }
     blocks.extend(chart.cloned().map(Block::Drawing));
-    if !d.moments.is_empty() {
-        blocks.push(Block::Table(table(s, &d.moments)));
-    }
-    let job = &s.plan.job;
-    Content {
-        title: format!("{}: {}", job.title, d.case.at),
-        vehicle: job.vehicle.clone(),
-        owner: job.owner.clone(),
-        sections: vec![
-            Section {
-                id: "fault",
-                title: d.case.at.clone(),
-                blocks,
-            },
-            report::cautions(),
-        ],
-    }
+    blocks.push(match d.moments.is_empty() {
+        true => Block::Text(NOTHING_WARMS.into()),
+        false => Block::Table(table(s, &d.moments)),
+    });
+    let fault = Section {
+        id: "fault",
+        title: d.case.at.clone(),
+        blocks,
+    };
+    s.content(Some(&d.case.at), vec![fault, report::cautions()])
 }
 
 /// Moments spread over the whole: the first, the last, and even steps between.

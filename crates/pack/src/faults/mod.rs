@@ -48,13 +48,7 @@ pub fn faults(
     sections.extend(protection.map(|p| protection::section(s, p)));
     sections.push(assumed());
     sections.push(report::cautions());
-    let job = &s.plan.job;
-    Content {
-        title: format!("{}: every fault", job.title),
-        vehicle: job.vehicle.clone(),
-        owner: job.owner.clone(),
-        sections,
-    }
+    s.content(Some("every fault"), sections)
 }
 
 fn stops(found: Vec<Finding>) -> Section {

@@ -6,7 +6,7 @@ use crate::report::Subject;
 use crate::tables::columns;
 use crate::words::amps;
 use quantity::figures;
-use study::{Coordination, Protection, Selective};
+use study::{Coordination, Protection, Selective, fuse_words};
 
 pub(super) fn section(s: &Subject, p: &Protection) -> Section {
     let mut blocks = vec![
@@ -64,10 +64,11 @@ fn table(s: &Subject, pairs: &[Coordination]) -> Table {
 }
 
 fn selective(s: &Subject, x: &Selective) -> String {
-    let (near, before) = (&s.loom.part(x.fuse).name, &s.loom.part(x.before).name);
+    let near = &s.loom.part(x.fuse).name;
+    let before = fuse_words(s.loom, x.before);
     match x.overlap_from {
         Some(from) => format!(
-            "{near} and {before} before it: from {} on either may open, of up to {}",
+            "{near} and before it {before}: from {} on either may open, of up to {}",
             amps(from),
             amps(x.highest)
         ),

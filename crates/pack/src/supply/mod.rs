@@ -33,13 +33,7 @@ pub fn supply(s: &Subject, a: &SupplyAnswers, chart: Option<&Sheet>) -> Content 
         },
     ];
     sections.push(report::cautions());
-    let job = &s.plan.job;
-    Content {
-        title: format!("{}: its supply", job.title),
-        vehicle: job.vehicle.clone(),
-        owner: job.owner.clone(),
-        sections,
-    }
+    s.content(Some("its supply"), sections)
 }
 
 /// Whether an engine is started from this battery.

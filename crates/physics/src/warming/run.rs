@@ -6,7 +6,6 @@
 
 use super::equations::{self, System};
 use super::section::Section;
-use crate::conductor::resistance_at;
 use crate::fuse_clock::Gate;
 use std::ops::ControlFlow;
 
@@ -126,30 +125,10 @@ impl Run {
         values
     }
 
-    /// Resistances of the pieces in a state, Ω.
-    pub fn ohms(&self, values: &[f64]) -> Vec<f64> {
-        let mut at = 0;
-        self.pieces
-            .iter()
-            .map(|piece| {
-                let mut ohms = piece.joints_ohms;
-                for (section, length) in &piece.sections {
-                    ohms += length * resistance_at(piece.r20_per_m, values[at]);
-                    at += section.shells();
-                }
-                ohms
-            })
-            .collect()
-    }
-
-    /// Copper of a piece where it is hottest in a state, K, and in which section.
-    pub fn hottest(&self, values: &[f64], piece: usize) -> (f64, usize) {
+    /// Copper of a piece where it is hottest in a state, K.
+    pub fn hottest(&self, values: &[f64], piece: usize) -> f64 {
         let mine = self.places().into_iter().filter(|(p, _, _)| *p == piece);
-        mine.map(|(_, s, at)| (values[at], s))
-            .fold(
-                (0.0, 0),
-                |most, one| if one.0 > most.0 { one } else { most },
-            )
+        mine.map(|(_, _, at)| values[at]).fold(0.0, f64::max)
     }
 
     /// Heat in the shells of a state, J above absolute zero.

@@ -16,13 +16,13 @@ pub fn run(a: &Try) -> Ended {
 
 fn tried(a: &Try) -> Result<Ended, Ended> {
     let job = files::job(&a.texts)?;
+    if a.fault.is_some() || a.at.is_some() || a.state.is_some() {
+        return closely::run(a, &job);
+    }
     let bar = Progress::new("faults tried");
     let tries = job.tries(&|done, all| bar.at(done, all));
     bar.over();
     let tries = tries.ok_or(Ended::Unread)?;
-    if a.fault.is_some() || a.at.is_some() || a.state.is_some() {
-        return closely::run(a, &job, &tries);
-    }
     let bar = Progress::new("findings with their mends tried");
     let mended = job.mended(&tries, &|done, all| bar.at(done, all));
     bar.over();

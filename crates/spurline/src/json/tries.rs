@@ -39,14 +39,22 @@ struct FaultJson {
 struct MendJson {
     at: Vec<String>,
     says: String,
-    path: String,
-    value: Option<String>,
+    /// What it changes in the plan, one after the other.
+    changes: Vec<ChangeJson>,
     cures: bool,
 }
 
 #[derive(Serialize)]
+struct ChangeJson {
+    path: String,
+    value: Option<String>,
+}
+
+#[derive(Serialize)]
 pub struct CloselyJson {
+    tried: usize,
     faults: Vec<CloseJson>,
+    findings: Vec<FindingJson>,
     files: Vec<String>,
 }
 
@@ -66,6 +74,13 @@ struct MomentJson {
     loads_v: Vec<(String, f64)>,
 }
 
+fn change(c: &job::Change) -> ChangeJson {
+    ChangeJson {
+        path: c.path.clone(),
+        value: c.value.clone(),
+    }
+}
+
 /// Every fault.
 pub fn tries(job: &Job, tries: &Tries, mended: &[Mended], files: Vec<String>) -> TriesJson {
     let all = tries.by_outcome();
@@ -74,8 +89,7 @@ pub fn tries(job: &Job, tries: &Tries, mended: &[Mended], files: Vec<String>) ->
         m.mends.iter().map(|tried| MendJson {
             at: m.finding.names().to_vec(),
             says: tried.says.clone(),
-            path: tried.change.path.clone(),
-            value: tried.change.value.clone(),
+            changes: tried.changes.iter().map(change).collect(),
             cures: tried.cures,
         })
     });
@@ -95,13 +109,20 @@ pub fn tries(job: &Job, tries: &Tries, mended: &[Mended], files: Vec<String>) ->
 }
 
 /// Faults moment by moment.
-pub fn closely(job: &Job, details: &[FaultDetail], files: Vec<String>) -> CloselyJson {
+pub fn closely(
+    job: &Job,
+    (tries, details): (&Tries, &[FaultDetail]),
+    mended: &[Mended],
+    files: Vec<String>,
+) -> CloselyJson {
     let each = details.iter().map(|d| CloseJson {
         fault: fault(job, &d.case, &d.trial),
         moments: d.moments.iter().map(|m| moment(job, m)).collect(),
     });
     CloselyJson {
+        tried: tries.tried,
         faults: each.collect(),
+        findings: mended.iter().map(|m| finding(&m.finding)).collect(),
         files,
     }
 }

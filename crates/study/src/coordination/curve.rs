@@ -10,6 +10,8 @@ use loom::WireId;
 const CURRENTS: usize = 24;
 /// Longest time that is followed, s; a steady temperature is reckoned on from there.
 const LONGEST_S: f64 = 3600.0;
+/// What stands for a time that could not be worked out, s: no time at all, so that the margin shows it.
+const UNKNOWN_S: f64 = 1e-3;
 /// A time that nobody asks beyond, s: a year.
 const FOR_EVER_S: f64 = 3.2e7;
 
@@ -29,10 +31,11 @@ pub(super) fn damage(
 
 /// How long the wire bears a current, s.
 fn borne(overload: &Overload, amps: f64) -> f64 {
-    let fared = overload.bear(amps, LONGEST_S);
-    match fared.harmed {
-        true => fared.seconds,
-        false => fared.seconds + (1.0 - fared.life) * overload.bears.seconds(fared.kelvin),
+    match overload.bear(amps, LONGEST_S) {
+        Ok(fared) if fared.harmed => fared.seconds,
+        Ok(fared) => fared.seconds + (1.0 - fared.life) * overload.bears.seconds(fared.kelvin),
+        // Unknown is no better than harmed.
+        Err(_) => UNKNOWN_S,
     }
 }
 

@@ -9,12 +9,13 @@
 mod curve;
 
 use crate::answers::Answers;
-use crate::change::{Change, Spot, Touching};
+use crate::change::{Change, Spot};
 use crate::design::{Design, Habits};
-use crate::fault::{designed, look};
+use crate::fault::{clock, look};
 use crate::fuse;
-use loom::{Loom, PartId, PartKind, WireId};
+use loom::{Loom, PartId, WireId};
 use physics::fuse_clock::{Gate, opening_band};
+use physics::warming::Clock;
 use quantity::Quantity;
 use rayon::prelude::*;
 use stock::Stock;
@@ -72,7 +73,7 @@ const POINTS: usize = 60;
 
 /// Works all of it out.
 pub fn protection(loom: &Loom, stock: &Stock, habits: &Habits, answers: &Answers) -> Protection {
-    let d = designed(loom, stock, habits, answers);
+    let d = Design::answered(loom, stock, habits, answers);
     let pairs: Vec<(PartId, WireId)> = answers
         .fuses
         .iter()
@@ -189,14 +190,7 @@ fn start(d: &Design, answers: &Answers, part: PartId) -> Vec<(f64, f64)> {
 fn faults(d: &Design, answers: &Answers, part: PartId, wire: WireId) -> Option<(f64, f64)> {
     let w = d.loom.wire(wire);
     let amps = |spot: Spot, name: &str| {
-        let change = Change {
-            touch: Some(Touching {
-                a: spot,
-                b: None,
-                ohms: d.limits.value(name) + d.body_return(),
-            }),
-            ..Change::default()
-        };
+        let change = Change::to_body(spot, d.limits.value(name) + d.body_return());
         let resting = answers.states.iter().filter(|s| s.settled.rests());
         let live = resting.filter(|s| s.settled.at(w.from).abs() > 0.5 * d.nominal());
         // One state with the engine running and one with it off are enough: the fuse sees the same loom.
@@ -227,12 +221,11 @@ fn faults(d: &Design, answers: &Answers, part: PartId, wire: WireId) -> Option<(
 /// A fuse against the one before it.
 fn selective_of(d: &Design, answers: &Answers, part: PartId) -> Option<Selective> {
     let (kind, rating) = d.fuse(part)?;
-    let before = fuse_before(d.loom, part)?;
-    let (larger, its) = d.fuse(before)?;
-    let (near, far) = (fuse::gates(kind), fuse::gates(larger));
-    let (amps, its_amps) = (rating.amps.si(), its.amps.si());
+    let (before, larger) = fuse_before(d, part)?;
+    let (near, far) = (fuse::gates(kind), &larger.gates);
+    let amps = rating.amps.si();
     let highest = fuse::prospective(d, part);
-    // What else flows through the one before stands in for its other circuits.
+    // What else flows through the one before stands in for its other circuits; of the vehicle's own nobody knows.
     let answer = |p: PartId| {
         answers
             .fuses
@@ -245,7 +238,8 @@ fn selective_of(d: &Design, answers: &Answers, part: PartId) -> Option<Selective
     let step = |i: usize| from * (highest / from).powf(i as f64 / 200.0);
     let overlaps = |current: &f64| {
         let must = opening_band(&near, current / amps).1;
-        opening_band(&far, (current + others) / its_amps).0 <= must
+        // In the heat of its place it feels more than flows.
+        opening_band(far, (current + others) / larger.fast_amps).0 <= must
     };
     Some(Selective {
         fuse: part,
@@ -258,14 +252,14 @@ fn selective_of(d: &Design, answers: &Answers, part: PartId) -> Option<Selective
     })
 }
 
-/// The next fuse towards the source.
-fn fuse_before(loom: &Loom, part: PartId) -> Option<PartId> {
-    let mut pin = loom.part(part).pins[0];
-    for _ in 0..=loom.pins.len() {
-        pin = loom.before(pin)?;
-        let id = loom.pin(pin).part;
-        if matches!(loom.part(id).kind, PartKind::Fuse(_)) {
-            return Some(id);
+/// The next fuse towards the source, the vehicle's own before a feed among them, with its clock.
+fn fuse_before(d: &Design, part: PartId) -> Option<(PartId, Clock)> {
+    let mut pin = d.loom.part(part).pins[0];
+    for _ in 0..=d.loom.pins.len() {
+        pin = d.loom.before(pin)?;
+        let id = d.loom.pin(pin).part;
+        if let Some(clock) = clock(d, id) {
+            return Some((id, clock));
         }
     }
     None

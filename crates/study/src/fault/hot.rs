@@ -3,21 +3,21 @@
 
 use super::look::Look;
 use crate::answers::Answers;
-use crate::change::Change;
+use crate::change::{Change, Poor};
 use crate::design::Design;
 use crate::fuse;
 use crate::heat::{self, Heat};
 use crate::network::Piece;
 use loom::{PartId, PartKind, StretchId, WireId};
-use physics::ageing::Bears;
+use physics::ageing::{Bears, Tested};
 use physics::bundle::Sleeve;
 use physics::conductor::resistance_at;
 use physics::warming::{self, Beside, Clock, Cover, Section, Warmed};
-use quantity::{Quantity, in_celsius};
+use quantity::{ElectricCurrent, Quantity, in_celsius};
 
-/// A wire that carries this many times what it was sized for warms beyond what it was sized for.
+/// A wire that carries this many times what it was sized for warms beyond what it was sized for. Our own, no source.
 const BEYOND: f64 = 1.02;
-/// And at least this much more, A: wires that carry next to nothing double it with nobody noticing.
+/// And at least this much more, A: wires that carry next to nothing double it with nobody noticing. Our own, no source.
 const LEAST_BEYOND: f64 = 0.5;
 
 /// Which part of a wire.
@@ -134,36 +134,30 @@ fn part_of(change: &Change, wire: WireId, halves: &mut Option<WireId>) -> Part {
 }
 
 /// The clock of a fuse, or of the one that the vehicle has before a feed or a signal.
-pub(super) fn clock(d: &Design, part: PartId) -> Option<Clock> {
+pub(crate) fn clock(d: &Design, part: PartId) -> Option<Clock> {
     let p = d.loom.part(part);
+    let vehicles = |amps: f64| Some((fuse::vehicles_class(d.stock, amps)?, amps));
+    let usual = |said: Option<ElectricCurrent>| {
+        said.map_or_else(|| d.limits.value("vehicle's own fuse"), Quantity::si)
+    };
     let (kind, amps) = match &p.kind {
         PartKind::Fuse(_) => {
             let (kind, rating) = d.fuse(part)?;
             (kind, rating.amps.si())
         }
-        PartKind::Signal(s) => (vehicles_class(d)?, vehicles_rating(d, s.fused)),
-        PartKind::Feed(f) if f.kind == plan::FeedKind::IgnitionTap => {
-            (vehicles_class(d)?, vehicles_rating(d, f.fused))
-        }
-        PartKind::Feed(f) => (vehicles_class(d)?, f.fused?.si()),
+        PartKind::Signal(s) => vehicles(usual(s.fused))?,
+        PartKind::Feed(f) if f.kind == plan::FeedKind::IgnitionTap => vehicles(usual(f.fused))?,
+        PartKind::Feed(f) => vehicles(f.fused?.si())?,
         _ => return None,
     };
     let celsius = in_celsius(d.loom.place(p.place).heat);
     Some(Clock {
         gates: fuse::gates(kind),
-        // On a cold day it opens as late as its gates say; in its place's heat sooner.
+        // In its place's heat it may open sooner. On a cold day it opens later than its gates say, at wires that are as
+        // much cooler: neither is counted.
         slow_amps: amps,
         fast_amps: amps * kind.ambient(celsius).min(1.0),
     })
-}
-
-/// The class that the vehicle's own fuses count as.
-fn vehicles_class<'a>(d: &Design<'a>) -> Option<&'a stock::FuseKind> {
-    d.stock.fuse_kind("miniature blade")
-}
-
-fn vehicles_rating(d: &Design, said: Option<quantity::ElectricCurrent>) -> f64 {
-    said.map_or_else(|| d.limits.value("vehicle's own fuse"), Quantity::si)
 }
 
 /// A wire as heat in time sees it.
@@ -180,15 +174,30 @@ pub(super) fn warmed(d: &Design, wire: WireId) -> Warmed {
 /// How long the insulation of a wire bears what temperature.
 pub(crate) fn bears(d: &Design, wire: WireId) -> Bears {
     let i = d.insulation(d.conductor(wire));
-    Bears::new(i.limit.si(), i.damage.si())
+    let hours = |name: &str| 3600.0 * d.limits.value(name);
+    let tested = Tested {
+        at_class_s: hours("borne at class"),
+        above: [
+            (
+                d.limits.value("ageing above class"),
+                hours("borne ageing above class"),
+            ),
+            (
+                d.limits.value("overload above class"),
+                hours("borne overload above class"),
+            ),
+        ],
+        short_s: d.limits.value("borne short circuit"),
+    };
+    Bears::new(i.limit.si(), i.damage.si(), &tested)
 }
 
 /// A warm wire as a piece of a run, and the temperatures that it has in normal use.
 pub(crate) fn piece(
     d: &Design,
     heat: &Heat,
-    hot: &[Warm],
-    at: usize,
+    (hot, at): (&[Warm], usize),
+    change: &Change,
 ) -> (warming::Piece, Vec<f64>) {
     let warm = hot[at];
     let w = d.loom.wire(warm.wire);
@@ -230,7 +239,7 @@ pub(crate) fn piece(
     let piece = warming::Piece {
         sections,
         r20_per_m: own.r20_per_m,
-        joints_ohms: share * d.joint_ohms(warm.wire),
+        joints_ohms: share * (d.joint_ohms(warm.wire) + change.more_ohms(Poor::Wire(warm.wire))),
         damage_k: bears(d, warm.wire).damage_k(),
     };
     (piece, kelvin)

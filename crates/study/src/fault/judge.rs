@@ -2,14 +2,14 @@
 
 use super::Case;
 use super::look::Look;
-use super::timed::Timed;
+use super::timed::{Harm, Timed};
 use crate::answers::Answers;
 use crate::change::Change;
 use crate::design::Design;
 use crate::on::{load_on, unasked, weak};
 use crate::settle::Settled;
 use crate::state::State;
-use loom::{PartId, PartKind, WireId};
+use loom::{PartId, PartKind};
 use plan::{LampKind, LoadKind, SupplyState};
 use quantity::Quantity;
 
@@ -84,10 +84,10 @@ impl Outcome {
 /// What was found, beside the outcome itself.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Facts {
-    /// Wire, when (s), for one that overheats.
-    pub harmed: Option<(WireId, f64)>,
-    /// Wire, and how long (s) until it is worn out if nobody notices.
-    pub wears: Option<(WireId, f64)>,
+    /// The wire that overheats.
+    pub harmed: Option<Harm>,
+    /// The wire that is worn out in the end, if nobody notices.
+    pub wears: Option<Harm>,
     /// The fuse that opens first, and when, s.
     pub opens: Option<(PartId, f64)>,
     /// Fuses that may open before it.
@@ -123,15 +123,10 @@ pub(super) fn judge(e: &Evidence) -> (Outcome, Facts) {
     let new = |found: Vec<PartId>, before: &[PartId]| -> Vec<PartId> {
         found.into_iter().filter(|p| !before.contains(p)).collect()
     };
+    let burns = e.d.limits.value("burns within");
     let mut facts = Facts {
-        harmed: e
-            .timed
-            .harmed
-            .filter(|h| h.1 <= e.d.limits.value("burns within")),
-        wears: e
-            .timed
-            .harmed
-            .filter(|h| h.1 > e.d.limits.value("burns within")),
+        harmed: e.timed.harmed.filter(|h| h.seconds <= burns),
+        wears: e.timed.harmed.filter(|h| h.seconds > burns),
         opens: e.timed.opened.first().copied(),
         unasked: new(unasked(e.d, e.state, last), &unasked(e.d, e.state, e.whole)),
         dead: new(lost(e.d, e.state, last), &lost(e.d, e.state, e.whole)),
@@ -157,6 +152,7 @@ fn outcome(e: &Evidence, facts: &Facts) -> Outcome {
         return match (right, late) {
             (false, _) => Outcome::WrongFuse,
             (true, true) => Outcome::OpensLate,
+            (true, false) if !facts.harms.is_empty() => Outcome::HarmsLoad,
             (true, false) => Outcome::Opens,
         };
     }

@@ -12,6 +12,9 @@
 //! | `timed` | from the fault until nothing changes: fuses open, relays drop out, wires pass their limits |
 //! | `judge` | the outcome |
 //! | `words` | the sentence |
+//! | `trial` | one fault in one state, by all of these |
+//! | `spared` | what need not be tried, because it ends no worse than what was |
+//! | `tries` | every fault in every state that matters, and one of them in detail |
 //! | `told` | findings of what burns, and of what is on that does harm |
 
 mod borne;
@@ -20,21 +23,24 @@ mod hot;
 mod judge;
 pub mod kind;
 mod look;
+mod spared;
 mod states;
 mod timed;
 mod told;
+mod trial;
 mod tries;
 mod words;
 
-pub(crate) use hot::{Warm, bears, piece};
+pub(crate) use hot::{Warm, bears, clock, piece};
 pub use judge::Outcome;
+pub(crate) use kind::guard;
 pub use kind::{KINDS, Kind};
 pub(crate) use look::look;
 pub use timed::Moment;
-pub use told::{FaultFinding, told};
-pub(crate) use tries::designed;
-pub use tries::{Detail, Trial, Tries, detail, tries, tries_of};
-pub use words::time;
+pub use told::{FaultFinding, TOLD, Told, told};
+pub use trial::Trial;
+pub use tries::{Asked, Detail, Tries, cases, detail, tries};
+pub use words::{fuse_words, time};
 
 use crate::change::Change;
 use loom::PartId;
@@ -52,7 +58,7 @@ pub struct Case {
     pub says: String,
     /// What it changes; of several the one that ends worst is kept.
     pub changes: Vec<Change>,
-    /// Circuits whose switches matter to it; none where all do.
+    /// Circuits whose switches matter to it; none where it concerns the whole supply.
     pub circuits: Vec<usize>,
     /// The fuses of which one is to open first; none where there is none, or where none is to.
     pub fuses: Vec<PartId>,

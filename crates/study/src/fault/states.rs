@@ -1,10 +1,12 @@
 //! The states that matter to a fault: of all that are alike to it, one. Alike are states in which its own circuits
 //! are turned and asked alike, its own signals are there, and the engine runs or not. Of those with the engine
 //! running the one with most on is taken (its loom is hottest), of the others the one with least on (a short gets
-//! most, and nothing but the fault drains).
+//! most, and nothing but the fault drains). What a loss does to other circuits the study of sneak paths has found.
 
 use super::{Case, Supplies};
+use crate::answers::Answers;
 use crate::design::Design;
+use crate::lost::Lost;
 use crate::state::{Position, State};
 use loom::PartId;
 use plan::SupplyState;
@@ -31,8 +33,36 @@ pub(super) struct Chosen {
     pub follows: bool,
 }
 
-/// The states that matter to a case.
-pub(super) fn matter(d: &Design, case: &Case, states: &[(usize, &State)]) -> Vec<Chosen> {
+impl Chosen {
+    /// One by itself.
+    pub(super) fn alone(state: usize) -> Self {
+        Self {
+            state,
+            follows: false,
+        }
+    }
+}
+
+/// The states that matter to a case: those that differ in what is its own, and those in which the study has found that its
+/// loss turns on something else.
+pub(super) fn matter(
+    d: &Design,
+    case: &Case,
+    states: &[(usize, &State)],
+    answers: &Answers,
+) -> Vec<Chosen> {
+    let mut chosen = by_its_own(d, case, states);
+    let lost = case.changes.first().map_or(Lost::Nothing, |c| c.lost);
+    let wakes = answers.sneaks.iter().filter(|s| s.lost == lost);
+    for sneak in wakes.filter(|s| s.lost != Lost::Nothing) {
+        if chosen.iter().all(|c| c.state != sneak.state) {
+            chosen.push(Chosen::alone(sneak.state));
+        }
+    }
+    chosen
+}
+
+fn by_its_own(d: &Design, case: &Case, states: &[(usize, &State)]) -> Vec<Chosen> {
     let mut kept: BTreeMap<Key, (i64, usize)> = BTreeMap::new();
     for &(index, state) in states {
         if !in_supplies(case.supplies, state.supply) {
@@ -57,10 +87,7 @@ pub(super) fn matter(d: &Design, case: &Case, states: &[(usize, &State)]) -> Vec
     }
     if case.circuits.is_empty() {
         let off = at_rest(d, case, states).filter(|o| chosen.iter().all(|c| c.state != *o));
-        chosen.extend(off.map(|state| Chosen {
-            state,
-            follows: false,
-        }));
+        chosen.extend(off.map(Chosen::alone));
     }
     chosen
 }

@@ -2,9 +2,9 @@
 //! drop out, and each time the network is looked at anew; until a wire passes its damage limit, all is cool, or
 //! ten minutes are over. What goes on steadily then is reckoned on.
 
-use super::borne::borne;
+use super::borne::{Running, at_rest, borne};
 use super::grid::Grid;
-use super::hot::{self, Hot, Part};
+use super::hot::{self, Hot, Part, Warm};
 use super::look::{Look, look};
 use crate::answers::Answers;
 use crate::change::Change;
@@ -32,6 +32,16 @@ pub struct Moment {
     pub loads: Vec<(PartId, f64)>,
 }
 
+/// A wire that is harmed.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Harm {
+    pub wire: WireId,
+    /// When, s.
+    pub seconds: f64,
+    /// How hot it then is, K.
+    pub kelvin: f64,
+}
+
 /// What came of a fault in time.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Timed {
@@ -39,8 +49,8 @@ pub(super) struct Timed {
     pub opened: Vec<(PartId, f64)>,
     /// When each fuse may have opened at the soonest, s.
     pub soonest: BTreeMap<PartId, f64>,
-    /// The wire that passed its limit before anything opened, and when, s.
-    pub harmed: Option<(WireId, f64)>,
+    /// The wire that passed its limit before anything opened.
+    pub harmed: Option<Harm>,
     /// The hottest wire of all, and how hot, K.
     pub peak: Option<(WireId, f64)>,
     /// Whether it goes on for ever as it is: no fuse need open, no wire passes its limit.
@@ -72,7 +82,7 @@ struct Walk<'a> {
     seconds: f64,
     /// Temperatures of the wires that warmed before, so that they go on from there.
     kelvin: BTreeMap<(WireId, Part), Vec<f64>>,
-    life: BTreeMap<WireId, f64>,
+    life: BTreeMap<(WireId, Part), f64>,
     /// Clocks of the fuses that ran before: slow and fast edge.
     rounds: BTreeMap<PartId, (f64, f64)>,
 }
@@ -97,7 +107,18 @@ pub(super) fn follow(
         rounds: BTreeMap::new(),
     };
     let mut now = first;
-    for _ in 0..MOST_LEGS {
+    let mut legs = 0;
+    loop {
+        if let Some(why) = &now.settled.failure {
+            walk.timed.trouble = Some(why.clone());
+            break;
+        }
+        if legs == MOST_LEGS {
+            let changes = format!("it changes more than {MOST_LEGS} times");
+            walk.timed.trouble = Some(changes);
+            break;
+        }
+        legs += 1;
         let hot = hot::find(d, answers, &now);
         if hot.is_empty() {
             walk.timed.cool = walk.seconds == 0.0;
@@ -143,7 +164,7 @@ impl Walk<'_> {
             self.timed.trouble = Some("the network gives no firm answer as wires warm".into());
             return Next::Done;
         };
-        let (run, mut values) = self.start(hot);
+        let (run, mut values) = self.start(hot, &now.change);
         let usual = self.d.limits.value("followed for");
         let left = self.lasts.unwrap_or(usual).min(usual) - self.seconds;
         let bears: Vec<Bears> = hot
@@ -152,6 +173,7 @@ impl Walk<'_> {
             .map(|w| hot::bears(self.d, w.wire))
             .collect();
         let mut last: Option<(f64, Vec<f64>)> = None;
+        let mut amps: Vec<f64> = Vec::new();
         let mut rates: Vec<(f64, f64)> = Vec::new();
         let mut dropped: Vec<relays::Flip> = Vec::new();
         let mut used_up: Option<usize> = None;
@@ -163,12 +185,14 @@ impl Walk<'_> {
                 let before = last.as_ref().map(|l| l.1.as_slice());
                 rates = clock_rates(&run, s.values, before, s.seconds - from);
                 last = Some((s.seconds, s.values.to_vec()));
+                amps = s.amps.to_vec();
                 if !grid.refresh() {
                     return ControlFlow::Break(());
                 }
                 let volts = grid.volts_by_pin();
                 self.keep(&run, hot, &s, &volts);
-                used_up = hot.wires.iter().position(|w| self.life[&w.wire] >= 1.0);
+                let spent = |w: &Warm| self.life[&(w.wire, w.part)] >= 1.0;
+                used_up = hot.wires.iter().position(spent);
                 dropped = relays::restless(self.d, (self.state, now.hold), &now.settled, volts);
                 match dropped.is_empty() && used_up.is_none() {
                     true => ControlFlow::Continue(()),
@@ -198,18 +222,18 @@ impl Walk<'_> {
             }
             // What is over by itself does no more.
             End::Over if self.lasts.is_some() => Next::Done,
-            End::Over => self.reckon_on(now, hot, &rates),
+            End::Over => self.reckon_on(now, hot, (&rates, &amps)),
             End::Asked => self.lost("the network could not be solved as wires warmed"),
             End::Lost(why) => self.lost(&why),
         }
     }
 
     /// The run of what is hot, from where its wires and clocks stand.
-    fn start(&self, hot: &Hot) -> (Run, Vec<f64>) {
+    fn start(&self, hot: &Hot, change: &Change) -> (Run, Vec<f64>) {
         let mut pieces = Vec::new();
         let mut kelvin = Vec::new();
         for (at, warm) in hot.wires.iter().enumerate() {
-            let (piece, rested) = hot::piece(self.d, &self.answers.heat, &hot.wires, at);
+            let (piece, rested) = hot::piece(self.d, &self.answers.heat, (&hot.wires, at), change);
             let known = self.kelvin.get(&(warm.wire, warm.part));
             kelvin.extend(known.filter(|k| k.len() == rested.len()).unwrap_or(&rested));
             pieces.push(piece);
@@ -250,16 +274,14 @@ impl Walk<'_> {
         (s, last): (&Sample, Option<&(f64, Vec<f64>)>),
     ) {
         for (p, warm) in hot.wires.iter().enumerate() {
-            let (kelvin, _) = run.hottest(s.values, p);
-            let life = self.life.entry(warm.wire).or_default();
+            let kelvin = run.hottest(s.values, p);
+            let life = self.life.entry((warm.wire, warm.part)).or_default();
             if let Some((from, values)) = last {
-                let (before, _) = run.hottest(values, p);
+                let before = run.hottest(values, p);
                 *life += bears[p].used(before, kelvin, s.seconds - from);
             }
             self.timed.life = self.timed.life.max(*life);
-            if self.timed.peak.is_none_or(|peak| kelvin > peak.1) {
-                self.timed.peak = Some((warm.wire, kelvin));
-            }
+            self.hottest(warm.wire, kelvin);
         }
     }
 
@@ -289,7 +311,7 @@ impl Walk<'_> {
         }
         let n = hot.wires.len();
         let each = hot.wires.iter().enumerate();
-        let wires = each.map(|(p, w)| (w.wire, run.hottest(s.values, p).0, s.amps[p].abs()));
+        let wires = each.map(|(p, w)| (w.wire, run.hottest(s.values, p), s.amps[p].abs()));
         let fuses = hot.fuses.iter().zip(&s.amps[n..]);
         let across = |part: PartId| {
             let pins = &self.d.loom.part(part).pins;
@@ -313,9 +335,27 @@ impl Walk<'_> {
         }
     }
 
+    /// A wire is harmed now, as hot as its copper is.
     fn harms(&mut self, wire: WireId) -> Next {
-        self.timed.harmed = Some((wire, self.seconds));
+        let parts = self.kelvin.iter().filter(|((w, _), _)| *w == wire);
+        let kelvin = parts.flat_map(|(_, k)| k).copied().fold(0.0, f64::max);
+        self.harmed(wire, kelvin)
+    }
+
+    fn harmed(&mut self, wire: WireId, kelvin: f64) -> Next {
+        self.hottest(wire, kelvin);
+        self.timed.harmed = Some(Harm {
+            wire,
+            seconds: self.seconds,
+            kelvin,
+        });
         Next::Done
+    }
+
+    fn hottest(&mut self, wire: WireId, kelvin: f64) {
+        if self.timed.peak.is_none_or(|peak| kelvin > peak.1) {
+            self.timed.peak = Some((wire, kelvin));
+        }
     }
 
     fn lost(&mut self, why: &str) -> Next {
@@ -323,10 +363,11 @@ impl Walk<'_> {
         Next::Done
     }
 
-    /// After ten minutes: whichever comes first as things go on, the opening of a fuse or the end of a wire.
-    fn reckon_on(&mut self, now: &Look, hot: &Hot, rates: &[(f64, f64)]) -> Next {
-        let mut first: Option<(f64, Result<PartId, WireId>)> = None;
-        let mut sooner = |seconds: f64, what: Result<PartId, WireId>| {
+    /// After ten minutes: whichever comes first as things go on, the opening of a fuse or the end of a wire, each wire
+    /// at once as hot as it gets at rest with its present current.
+    fn reckon_on(&mut self, now: &Look, hot: &Hot, (rates, amps): (&[(f64, f64)], &[f64])) -> Next {
+        let mut first: Option<(f64, Result<PartId, (WireId, f64)>)> = None;
+        let mut sooner = |seconds: f64, what: Result<PartId, (WireId, f64)>| {
             if seconds.is_finite() && first.is_none_or(|f| seconds < f.0) {
                 first = Some((seconds, what));
             }
@@ -334,21 +375,35 @@ impl Walk<'_> {
         for (fuse, (slow, rate)) in hot.fuses.iter().zip(rates) {
             sooner((1.0 - slow).max(0.0) / rate, Ok(fuse.part));
         }
-        for warm in &hot.wires {
-            let life = self.life.get(&warm.wire).copied().unwrap_or(0.0);
-            let kelvin = self.kelvin.get(&(warm.wire, warm.part));
-            let copper = kelvin.map_or(0.0, |k| k.iter().copied().fold(0.0, f64::max));
-            let borne = hot::bears(self.d, warm.wire).seconds(copper);
-            sooner((1.0 - life).max(0.0) * borne, Err(warm.wire));
+        let mut running = Running::new();
+        for (warm, amps) in hot.wires.iter().zip(amps) {
+            let most = running.entry(warm.wire).or_default();
+            *most = most.max(amps.abs());
+        }
+        let life = |wire: WireId| {
+            let parts = self.life.iter().filter(|((w, _), _)| *w == wire);
+            parts.map(|(_, life)| *life).fold(0.0, f64::max)
+        };
+        let mut hottest: Option<(WireId, f64)> = None;
+        for (wire, kelvin) in at_rest(self.d, self.answers, &running) {
+            let left = (1.0 - life(wire)).max(0.0);
+            let borne = hot::bears(self.d, wire).seconds(kelvin);
+            sooner(left * borne, Err((wire, kelvin)));
+            if hottest.is_none_or(|h| kelvin > h.1) {
+                hottest = Some((wire, kelvin));
+            }
         }
         let Some((seconds, what)) = first else {
             self.timed.lasts = true;
+            if let Some((wire, kelvin)) = hottest {
+                self.hottest(wire, kelvin);
+            }
             return Next::Done;
         };
         self.seconds += seconds;
         match what {
             Ok(fuse) => self.opens(now, fuse),
-            Err(wire) => self.harms(wire),
+            Err((wire, kelvin)) => self.harmed(wire, kelvin),
         }
     }
 }

@@ -1,6 +1,8 @@
 //! The sentence that a person understands: what happened, what it does, how hot and how long.
 
 use super::judge::{Evidence, Facts, Outcome};
+use crate::change::Poor;
+use crate::network::Piece;
 use finding::joined;
 use loom::{Loom, PartId};
 use quantity::figures;
@@ -15,12 +17,16 @@ pub(super) fn comes(e: &Evidence, outcome: Outcome, facts: &Facts) -> String {
         let name = &e.d.loom.part(load).name;
         tale += &format!("; {name} at {} A", figures(amps, 3));
     }
-    if let Some((wire, seconds)) = facts.wears {
-        let name = &e.d.loom.wire(wire).name;
+    if let Some(harm) = facts.wears {
+        let name = &e.d.loom.wire(harm.wire).name;
         tale += &format!(
             "; {name} is worn out within {} if nobody notices",
-            time(seconds)
+            time(harm.seconds)
         );
+    }
+    tale += &joint(e);
+    if outcome != Outcome::HarmsLoad && !facts.harms.is_empty() {
+        tale += &format!("; {} at the first moment", harms(e, facts));
     }
     if e.last.buzzes {
         tale += "; a relay buzzes";
@@ -62,12 +68,10 @@ fn what(e: &Evidence, outcome: Outcome, facts: &Facts) -> String {
             format!("{}, before {right}{lost}", opening())
         }
         Outcome::OpensLate | Outcome::Opens => format!("{}{lost}", opening()),
-        Outcome::HarmsLoad => {
-            let each = facts.harms.iter().map(|(load, volts)| {
-                format!("{} gets {} V", loom.part(*load).name, figures(*volts, 3))
-            });
-            format!("{}{lost}", listed(each))
-        }
+        Outcome::HarmsLoad => match facts.opens {
+            Some(_) => format!("{}, and {}{lost}", harms(e, facts), opening()),
+            None => format!("{}{lost}", harms(e, facts)),
+        },
         Outcome::Drains => format!(
             "{} A more flow from the parked battery",
             figures(facts.drains, 2)
@@ -78,8 +82,39 @@ fn what(e: &Evidence, outcome: Outcome, facts: &Facts) -> String {
         }
         Outcome::Nothing => match e.timed.lasts {
             true => "more flows than usual, and nothing opens or is harmed".to_owned(),
+            false if !joint(e).is_empty() => "everything works".to_owned(),
             false => "nobody notices anything".to_owned(),
         },
+    }
+}
+
+/// "E1 gets 24 V".
+fn harms(e: &Evidence, facts: &Facts) -> String {
+    let each = facts.harms.iter().map(|(load, volts)| {
+        let name = &e.d.loom.part(*load).name;
+        format!("{name} gets {} V", figures(*volts, 3))
+    });
+    listed(each)
+}
+
+/// A poor joint that makes less heat is not worth a word, W. Our own, no source.
+const WORTH_W: f64 = 1.0;
+
+/// The heat that a poor joint makes.
+fn joint(e: &Evidence) -> String {
+    let Some((poor, more)) = e.change.joint else {
+        return String::new();
+    };
+    let amps = match poor {
+        Poor::Wire(w) => e.last.settled.wire_amps[w.0 as usize],
+        Poor::Mate(i) => e.last.settled.through(Piece::Mate(i)),
+    };
+    match amps * amps * more {
+        watts if watts >= WORTH_W => format!(
+            "; {} W of heat in the joint, more than when it was sound",
+            figures(watts, 2)
+        ),
+        _ => String::new(),
     }
 }
 
@@ -90,10 +125,9 @@ fn overheats(e: &Evidence, facts: &Facts) -> String {
             figures(amps, 2)
         );
     }
-    let Some((wire, seconds)) = facts.harmed else {
+    let Some(harm) = facts.harmed else {
         return String::new();
     };
-    let peak = e.timed.peak.map_or(0.0, |p| p.1) - 273.15;
     let names = listed(e.case.fuses.iter().map(|f| e.d.loom.part(*f).name.clone()));
     let fuse = match (e.case.fuses.is_empty(), e.timed.opened.is_empty()) {
         (true, _) => "and no fuse is there to open".to_owned(),
@@ -102,9 +136,9 @@ fn overheats(e: &Evidence, facts: &Facts) -> String {
     };
     format!(
         "{} is harmed within {}, at {} °C, {fuse}",
-        e.d.loom.wire(wire).name,
-        time(seconds),
-        figures(peak, 3)
+        e.d.loom.wire(harm.wire).name,
+        time(harm.seconds),
+        figures(harm.kelvin - 273.15, 3)
     )
 }
 
@@ -138,7 +172,7 @@ fn heat(e: &Evidence) -> String {
 }
 
 /// "F1", or "the vehicle's fuse before X0.2".
-fn fuse_words(loom: &Loom, part: PartId) -> String {
+pub fn fuse_words(loom: &Loom, part: PartId) -> String {
     let p = loom.part(part);
     match p.kind {
         loom::PartKind::Fuse(_) => p.name.clone(),

@@ -7,7 +7,7 @@ use plan::Plan;
 use stock::Stock;
 
 /// Hands over the farm's design and answers.
-pub(super) fn studied_farm(test: impl FnOnce(&Design, &mut Answers)) {
+pub(crate) fn studied_farm(test: impl FnOnce(&Design, &mut Answers)) {
     let stock = Stock::embedded();
     let (plan, _) = Plan::read(include_str!("../../../../examples/farm.toml"));
     let plan = plan.expect("the example reads");

@@ -6,7 +6,7 @@ mod alternator_short;
 mod assumed_heat;
 mod bare_tab;
 #[cfg(test)]
-mod by_hand;
+pub(crate) mod by_hand;
 mod chatter;
 mod contact_overloaded;
 mod cut_short;

@@ -11,7 +11,7 @@ use std::collections::BTreeSet;
 pub(super) const KIND: Kind = Kind {
     id: "wire-to-body",
     what: "a wire chafed through to the body",
-    source: "what installers count on going wrong: common practice; arc and contact 0 to 50 mΩ: common practice, no document claimed",
+    source: "what installers count on going wrong, and arc and contact of 0 to 50 mΩ: common practice, no document claimed",
     each,
 };
 

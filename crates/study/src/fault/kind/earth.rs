@@ -10,7 +10,7 @@ use loom::PartKind;
 pub(super) const KIND: Kind = Kind {
     id: "earth-lost",
     what: "an earth point off the body",
-    source: "what installers count on going wrong: common practice",
+    source: super::INSTALLERS,
     each,
 };
 

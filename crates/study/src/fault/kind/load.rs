@@ -1,6 +1,6 @@
 //! A load shorted inside.
 
-use super::{Each, Kind, fuse_before, touch_range};
+use super::{Each, Kind, fuse_of_load, touch_range};
 use crate::change::Change;
 use crate::design::Design;
 use crate::fault::Case;
@@ -9,7 +9,7 @@ use loom::PartKind;
 pub(super) const KIND: Kind = Kind {
     id: "load-shorted",
     what: "a load shorted inside",
-    source: "what installers count on going wrong: common practice; what is left of it 0 to 50 mΩ, as of a touch",
+    source: "what installers count on going wrong, and 0 to 50 mΩ left of it, as of a touch: common practice, no document claimed",
     each,
 };
 
@@ -26,7 +26,7 @@ fn each(d: &Design) -> Each {
         let says = format!("{} ({}) is shorted inside", p.name, p.label);
         Case::new(p.name.clone(), says, changes.to_vec())
             .of_circuits(p.circuit)
-            .guarded(fuse_before(d, id))
+            .guarded(fuse_of_load(d, id))
     });
     Each::of(cases.collect())
 }

@@ -1,14 +1,21 @@
 //! The kinds of fault, one a file: what can go wrong in a loom.
 
 mod body;
+mod charged_too_high;
+mod contact;
+mod cranking_dip;
 mod earth;
 mod joint;
+mod jump_start;
 mod load;
-mod misuse;
+mod load_dump;
 mod open;
-mod overload;
+pub(super) mod overload;
 mod plug;
-mod relay;
+mod relay_stuck;
+mod relay_welded;
+mod reversed;
+mod supplied;
 mod switch;
 mod touching;
 mod wrong_fuse;
@@ -36,6 +43,9 @@ pub(crate) struct Each {
     pub alike: usize,
 }
 
+/// The source of the usual faults.
+const INSTALLERS: &str = "what installers count on going wrong: common practice";
+
 /// Every kind, in the order in which equals are told.
 pub const KINDS: [&Kind; 17] = [
     &body::KIND,
@@ -43,18 +53,18 @@ pub const KINDS: [&Kind; 17] = [
     &load::KIND,
     &overload::KIND,
     &wrong_fuse::KIND,
-    &relay::WELDED,
-    &relay::STUCK,
+    &relay_welded::KIND,
+    &relay_stuck::KIND,
     &switch::KIND,
     &earth::KIND,
     &plug::KIND,
     &open::KIND,
     &joint::KIND,
-    &misuse::REVERSED,
-    &misuse::JUMP,
-    &misuse::CHARGING,
-    &misuse::DUMP,
-    &misuse::CRANKING,
+    &reversed::KIND,
+    &jump_start::KIND,
+    &charged_too_high::KIND,
+    &load_dump::KIND,
+    &cranking_dip::KIND,
 ];
 
 /// Every case of every kind, and how many more are the same to the circuit.
@@ -134,8 +144,14 @@ fn fuse_before(d: &Design, part: PartId) -> Option<PartId> {
     out.iter().rev().find_map(|w| d.loom.wire(*w).fuse)
 }
 
+/// The same, or the vehicle's own before the feed or signal that it comes from.
+fn fuse_of_load(d: &Design, part: PartId) -> Option<PartId> {
+    let last = d.paths.out(part).last();
+    fuse_before(d, part).or_else(|| guard(d, *last?))
+}
+
 /// The fuse before a wire: of the loom, or the vehicle's own before the feed or signal that it comes from.
-fn guard(d: &Design, wire: WireId) -> Option<PartId> {
+pub(crate) fn guard(d: &Design, wire: WireId) -> Option<PartId> {
     let w = d.loom.wire(wire);
     let vehicles = || {
         let source = crate::fixed::rooted_at(d.loom, w.from)?;
@@ -146,12 +162,5 @@ fn guard(d: &Design, wire: WireId) -> Option<PartId> {
 
 /// A spot on the body, through what the body itself resists.
 fn to_body(d: &Design, spot: Spot, ohms: f64) -> Change {
-    Change {
-        touch: Some(crate::change::Touching {
-            a: spot,
-            b: None,
-            ohms: ohms + d.body_return(),
-        }),
-        ..Change::default()
-    }
+    Change::to_body(spot, ohms + d.body_return())
 }

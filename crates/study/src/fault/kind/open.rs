@@ -9,7 +9,7 @@ use crate::lost::Lost;
 pub(super) const KIND: Kind = Kind {
     id: "wire-open",
     what: "a wire broken, or off its terminal",
-    source: "what installers count on going wrong: common practice",
+    source: super::INSTALLERS,
     each,
 };
 

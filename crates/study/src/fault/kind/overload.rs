@@ -1,13 +1,14 @@
 //! A load that draws more than it should: a motor that stalls, a winding with shorted turns, a larger lamp than was
-//! reckoned with. It may draw anything: what is tried is what its fuse lets through longest, at each gate of the band
-//! that promises an opening. A dead short is another fault.
+//! reckoned with. It may draw anything: what is tried is what its fuse lets through longest, just below the first gate that
+//! promises an opening and a little above each. A dead short is another fault.
 
-use super::{Each, Kind, fuse_before};
+use super::{Each, Kind, fuse_of_load};
 use crate::change::Change;
 use crate::design::Design;
 use crate::fault::Case;
-use loom::PartKind;
-use quantity::Quantity;
+use crate::fault::hot;
+use crate::settle::Settled;
+use loom::{PartId, PartKind};
 
 pub(super) const KIND: Kind = Kind {
     id: "load-overloads",
@@ -16,8 +17,10 @@ pub(super) const KIND: Kind = Kind {
     each,
 };
 
-/// How far above the gate.
+/// How far above a gate, so that its promise holds where the load gets less than its rated voltage. Our own, no source.
 const ABOVE: f64 = 1.03;
+/// How far below the first. Our own, no source.
+const BELOW: f64 = 0.98;
 
 fn each(d: &Design) -> Each {
     let mut cases = Vec::new();
@@ -25,20 +28,43 @@ fn each(d: &Design) -> Each {
         if !matches!(p.kind, PartKind::Load(_)) {
             continue;
         }
-        let Some((fuse, (kind, rating))) = fuse_before(d, id).and_then(|f| Some((f, d.fuse(f)?)))
-        else {
+        let Some(fuse) = fuse_of_load(d, id) else {
             continue;
         };
-        let promised = kind.gates.iter().filter(|g| g.max_s.is_some());
-        let changes = promised.map(|g| Change {
-            // A little above, so that the gate's promise holds where the load gets less than its rated voltage.
-            draws: Some((id, rating.amps.si() * g.multiple * ABOVE)),
-            ..Change::default()
-        });
         let says = format!("{} ({}) draws more than it should", p.name, p.label);
-        let case = Case::new(p.name.clone(), says, changes.collect());
+        let case = Case::new(p.name.clone(), says, draws(d, id, fuse));
         let case = Case { slow: true, ..case };
         cases.push(case.of_circuits(p.circuit).guarded([fuse]));
     }
     Each::of(cases)
+}
+
+/// A load drawing until its fuse feels each of these currents.
+pub(super) fn draws(d: &Design, load: PartId, fuse: PartId) -> Vec<Change> {
+    let Some(clock) = hot::clock(d, fuse) else {
+        return Vec::new();
+    };
+    let promised = clock.gates.iter().filter(|g| g.max_s.is_some());
+    let multiples: Vec<f64> = promised.map(|g| g.multiple).collect();
+    let first = multiples.first().map(|m| m * BELOW);
+    let above = multiples.iter().map(|m| m * ABOVE);
+    let each = first.into_iter().chain(above);
+    each.map(|multiple| Change {
+        draws: Some((load, multiple * clock.slow_amps)),
+        ..Change::default()
+    })
+    .collect()
+}
+
+/// The same change where other loads go on behind the same fuse: they take their part of what it is to feel.
+pub(in crate::fault) fn beside_others(change: Change, fuses: &[PartId], whole: &Settled) -> Change {
+    let (Some((load, amps)), Some(fuse)) = (change.draws, fuses.first()) else {
+        return change;
+    };
+    let felt = |part: PartId| whole.part_amps[part.0 as usize].abs();
+    let others = (felt(*fuse) - felt(load)).max(0.0);
+    Change {
+        draws: Some((load, amps - others)),
+        ..change
+    }
 }

@@ -10,7 +10,7 @@ use loom::PartKind;
 pub(super) const KIND: Kind = Kind {
     id: "switch-stuck",
     what: "a switch stuck in one of its positions",
-    source: "what installers count on going wrong: common practice",
+    source: super::INSTALLERS,
     each,
 };
 

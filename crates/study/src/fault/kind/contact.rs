@@ -1,27 +1,13 @@
-//! A relay or cut-out whose contact has welded, or never closes.
+//! What faults of a contact share: it stands, whatever its coil gets.
 
-use super::{Each, Kind};
+use super::Each;
 use crate::change::Change;
 use crate::design::Design;
 use crate::fault::Case;
 use loom::PartKind;
 
-pub(super) const WELDED: Kind = Kind {
-    id: "relay-welded",
-    what: "the contact of a relay or cut-out welded",
-    source: "what installers count on going wrong: common practice",
-    each: |d| each(d, true),
-};
-
-pub(super) const STUCK: Kind = Kind {
-    id: "relay-stuck",
-    what: "the contact of a relay or cut-out stuck open",
-    source: "what installers count on going wrong: common practice",
-    each: |d| each(d, false),
-};
-
-fn each(d: &Design, closed: bool) -> Each {
-    let word = if closed { "has welded" } else { "never closes" };
+/// Every relay and cut-out with its contact standing so; `word` says it.
+pub(super) fn held(d: &Design, closed: bool, word: &str) -> Each {
     let relays = d.loom.each_part().filter_map(|(id, p)| {
         let device = match p.kind {
             PartKind::Relay(_) => "relay",

@@ -1,0 +1,227 @@
+//! Mends for what burns or runs unasked, tried: the plan is changed as a person would change it, walked through every
+//! room again, and every fault of that kind in those circuits is tried once more. Where no one change cures, changes are
+//! tried together.
+//!
+//! | file | step |
+//! |---|---|
+//! | `candidates` | what may help, the least work first |
+//! | `again` | whether it does: the same faults on the changed plan |
+//! | `words` | what was tried, in a sentence |
+
+mod again;
+mod candidates;
+mod words;
+
+use crate::{Job, Source};
+use finding::{Finding, Weight};
+use plan::Editor;
+use std::collections::{BTreeMap, VecDeque};
+use study::{FaultFinding, Tries};
+
+/// One thing to change in a plan.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Change {
+    /// Where: "circuit[rack lamps].fuse".
+    pub path: String,
+    /// What to set it to, as TOML; none to take it out.
+    pub value: Option<String>,
+}
+
+/// A mend, and what came of it.
+#[derive(Clone, Debug)]
+pub struct Mend {
+    /// What to do, in words.
+    pub says: String,
+    /// What it changes in the plan, one after the other.
+    pub changes: Vec<Change>,
+    /// Whether the faults then end otherwise.
+    pub cures: bool,
+    /// What `check` finds then that it did not before, in sentences; notes aside.
+    pub adds: Vec<String>,
+}
+
+impl Mend {
+    /// Whether it cures and brings no other trouble.
+    fn is_clean(&self) -> bool {
+        self.cures && self.adds.is_empty()
+    }
+}
+
+/// What was found by trying faults, with the mends that were tried.
+#[derive(Clone, Debug)]
+pub struct Mended {
+    /// The finding; its mend tells what was tried and what it does.
+    pub finding: Finding,
+    /// The faults: indices into the cases.
+    pub trials: Vec<usize>,
+    /// Mends in the order tried; the last cures, if any does.
+    pub mends: Vec<Mend>,
+}
+
+/// Jobs by what was changed: many findings ask for the same.
+type Walked = BTreeMap<Vec<Change>, Option<Job>>;
+
+/// Changes that are tried together at most, and plans that are walked for one finding at most. Our own, no source: what
+/// takes more is for a person to think about.
+const TOGETHER: usize = 3;
+const WALKS: usize = 16;
+
+/// Changes that are to be tried.
+struct Next {
+    says: String,
+    changes: Vec<Change>,
+}
+
+impl Job {
+    /// What was found by trying faults, each stop with mends tried until one cures it.
+    /// `told` hears how many findings are done, of how many.
+    pub fn mended(&self, tries: &Tries, told: &dyn Fn(usize, usize)) -> Vec<Mended> {
+        let Some(loom) = self.loom() else {
+            return Vec::new();
+        };
+        let found = study::told(loom, tries);
+        let all = found.len();
+        let mut walked = Walked::new();
+        let each = found.iter().enumerate();
+        let mended = each.map(|(i, one)| {
+            let others: Vec<&FaultFinding> = found
+                .iter()
+                .enumerate()
+                .filter(|(j, _)| *j != i)
+                .map(|(_, f)| f)
+                .collect();
+            let mended = self.mend(tries, (one, &others), &mut walked);
+            told(i + 1, all);
+            mended
+        });
+        mended.collect()
+    }
+
+    fn mend(
+        &self,
+        tries: &Tries,
+        (found, others): (&FaultFinding, &[&FaultFinding]),
+        walked: &mut Walked,
+    ) -> Mended {
+        let FaultFinding { finding, trials } = found;
+        let mut finding = finding.clone();
+        let mut mends = Vec::new();
+        if finding.weight == Weight::Stop {
+            mends = self.tried(tries, (trials, others), walked);
+            // One that brings no other trouble comes last already; else the first that cures does.
+            if !mends.last().is_some_and(Mend::is_clean)
+                && let Some(first) = mends.iter().position(|m| m.cures)
+            {
+                let best = mends.remove(first);
+                mends.push(best);
+            }
+            finding.mend = words::told(&mends, &finding.mend);
+        }
+        Mended {
+            finding,
+            trials: trials.clone(),
+            mends,
+        }
+    }
+
+    /// Tries mends until one cures and brings no other trouble: each by itself, then, while none cures, each with what may
+    /// help against what it leaves.
+    fn tried(
+        &self,
+        tries: &Tries,
+        (trials, others): (&[usize], &[&FaultFinding]),
+        walked: &mut Walked,
+    ) -> Vec<Mend> {
+        let mut mends: Vec<Mend> = Vec::new();
+        let alone = self.candidates(tries, trials);
+        let mut next: VecDeque<Next> = alone
+            .into_iter()
+            .map(|(says, change)| Next {
+                says,
+                changes: vec![change],
+            })
+            .collect();
+        while let Some(Next { says, changes }) = next.pop_front() {
+            let deeper = changes.len() > 1;
+            if mends.len() == WALKS || (deeper && mends.iter().any(|m| m.cures)) {
+                break;
+            }
+            let job = walked
+                .entry(changes.clone())
+                .or_insert_with(|| self.changed(&changes));
+            let left = job
+                .as_ref()
+                .and_then(|job| again::left(self, job, tries, (trials, others)));
+            if let (Some(job), Some(left)) = (job.as_ref(), &left)
+                && changes.len() < TOGETHER
+                && let Some(worst) = left.found.first()
+            {
+                for (and, change) in job.candidates(&left.tries, &worst.trials) {
+                    let both: Vec<Change> = changes.iter().cloned().chain([change]).collect();
+                    let known = next.iter().any(|n| n.changes == both);
+                    if !known && !changes.contains(&both[both.len() - 1]) {
+                        next.push_back(Next {
+                            says: format!("{says}, and {and}"),
+                            changes: both,
+                        });
+                    }
+                }
+            }
+            let mend = Mend {
+                says,
+                cures: left.is_some_and(|l| l.found.is_empty()),
+                adds: job
+                    .as_ref()
+                    .map_or_else(Vec::new, |job| self.new_findings(job)),
+                changes,
+            };
+            let done = mend.is_clean();
+            mends.push(mend);
+            if done {
+                break;
+            }
+        }
+        mends
+    }
+
+    /// What stops or is to be mended in a changed job and is not in this one; and what `[wire]` entries mean another
+    /// wire then.
+    fn new_findings(&self, job: &Self) -> Vec<String> {
+        let (Some(before), Some(after)) = (self.answers(), job.answers()) else {
+            return Vec::new();
+        };
+        let known = |f: &Finding| {
+            before
+                .findings
+                .iter()
+                .any(|b| b.id == f.id && b.names() == f.names())
+        };
+        let new = after
+            .findings
+            .iter()
+            .filter(|f| f.weight != Weight::Note && !known(f));
+        let mut said: Vec<String> = new.map(|f| f.says.clone()).collect();
+        said.extend(again::renamed(self, job));
+        said
+    }
+
+    /// This job with its plan changed; none where the plan can't take the changes.
+    fn changed(&self, changes: &[Change]) -> Option<Self> {
+        let [plan, stock @ ..] = self.sources() else {
+            return None;
+        };
+        let mut editor = Editor::new(&plan.text).ok()?;
+        for change in changes {
+            match &change.value {
+                Some(value) => editor.set(&change.path, value).ok()?,
+                None => editor.remove(&change.path).ok()?,
+            }
+        }
+        let text = Source {
+            name: plan.name.clone(),
+            text: editor.to_string(),
+        };
+        let job = Self::read(text, stock.to_vec());
+        job.errors().is_empty().then_some(job)
+    }
+}
