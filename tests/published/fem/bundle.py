@@ -254,6 +254,9 @@ def mixes():
         even("one of nineteen, in a sleeve", "2.5 mm²", "PVC", 19, 1, 40.0, sleeve=sleeve,
              factors=(1.0, 2.0, 3.5)),
         even("thirty-seven, twelve loaded", "1 mm²", "cross-linked", 37, 12, 11.0),
+        # Solved once the constants of `physics::bundle` stood: no constant has seen it.
+        uneven("eleven mixed, nine loaded", "cross-linked",
+               [("6 mm²", 2, 38.0), ("2.5 mm²", 4, 19.0), ("1.5 mm²", 3, 11.0), ("0.75 mm²", 2, 0.0)], factors=(1.0,)),
     ]
 
 

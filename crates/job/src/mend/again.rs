@@ -1,5 +1,5 @@
-//! Whether a changed plan is cured: every fault of the same kind in the same circuits, tried on it. Wires may have got other
-//! names on the way, so that what is left is known by what it joins.
+//! Whether a changed plan is cured: the same faults tried on it, and if those are, every other of their kind in the same
+//! circuits. Wires may have got other names on the way, so that a fault is known by what it joins.
 
 use crate::Job;
 use finding::Weight;
@@ -28,37 +28,64 @@ pub(super) fn left(
 ) -> Option<Left> {
     let (plan, loom, answers) = (after.plan()?, after.loom()?, after.answers()?);
     let known = before.loom()?;
-    let mine: Vec<&FaultCase> = trials.iter().map(|t| &tries.cases[*t]).collect();
-    let meets = |case: &FaultCase, other: &FaultCase| match case.circuits.is_empty() {
-        true => other.circuits.is_empty(),
-        false => case.circuits.iter().any(|c| other.circuits.contains(c)),
-    };
-    let wanted = |case: &FaultCase| mine.iter().any(|m| m.kind == case.kind && meets(m, case));
-    let asked = Asked {
-        cases: &wanted,
-        state: None,
-    };
-    let habits = Habits::of(plan);
-    let again = study::tries((loom, after.stock()), &habits, answers, &asked, &|_, _| {});
-    if again.worst.iter().all(Option::is_none) {
-        return None;
-    }
     let elsewhere: BTreeSet<About> = others
         .iter()
         .flat_map(|f| &f.trials)
         .map(|t| about(known, &tries.cases[*t]))
         .collect();
-    let mut found = study::told(loom, &again);
-    for f in &mut found {
-        f.trials
-            .retain(|t| !elsewhere.contains(&about(loom, &again.cases[*t])));
+    let habits = Habits::of(plan);
+    let try_again = |wanted: &dyn Fn(&FaultCase) -> bool| {
+        let asked = Asked {
+            cases: wanted,
+            state: None,
+        };
+        let again = study::tries((loom, after.stock()), &habits, answers, &asked, &|_, _| {});
+        let mut found = study::told(loom, &again);
+        for f in &mut found {
+            f.trials
+                .retain(|t| !elsewhere.contains(&about(loom, &again.cases[*t])));
+        }
+        // What could not be followed to its end is no cure either.
+        found.retain(|f| f.finding.weight != Weight::Note && !f.trials.is_empty());
+        Left {
+            tries: again,
+            found,
+        }
+    };
+    let mine: BTreeSet<About> = trials
+        .iter()
+        .map(|t| about(known, &tries.cases[*t]))
+        .collect();
+    let first = try_again(&|case| mine.contains(&about(loom, case)));
+    if !first.found.is_empty() {
+        return Some(first);
     }
-    // What could not be followed to its end is no cure either.
-    found.retain(|f| f.finding.weight != Weight::Note && !f.trials.is_empty());
-    Some(Left {
-        tries: again,
-        found,
-    })
+    // The same faults are cured; another of their kind in the same circuits may have come instead.
+    let kind = tries.cases[*trials.first()?].kind;
+    let circuits = circuits(known, tries, trials);
+    let meets = |case: &FaultCase| match circuits.is_empty() {
+        true => case.names.iter().any(|n| before_circuits(loom, n)),
+        false => case.circuits.iter().any(|c| circuits.contains(c)),
+    };
+    let all = try_again(&|case| case.kind == kind && meets(case));
+    all.tries.worst.iter().any(Option::is_some).then_some(all)
+}
+
+/// The circuits of what comes on, or of what is harmed; none for what lies before them all.
+fn circuits(loom: &Loom, tries: &Tries, trials: &[usize]) -> BTreeSet<usize> {
+    let worst = trials.iter().filter_map(|t| tries.worst[*t].as_ref());
+    let each = worst.flat_map(|t| {
+        let on = t.unasked.iter().filter_map(|p| loom.part(*p).circuit);
+        let harmed = t.harmed.and_then(|w| loom.wire(w).circuit);
+        on.chain(harmed)
+    });
+    each.collect()
+}
+
+/// Whether this is a wire of no circuit.
+fn before_circuits(loom: &Loom, name: &str) -> bool {
+    let wire = loom.wire_named(name);
+    wire.is_some_and(|w| loom.wire(w).circuit.is_none())
 }
 
 fn about(loom: &Loom, case: &FaultCase) -> About {
@@ -79,18 +106,14 @@ fn joins(loom: &Loom, wire: WireId) -> String {
     format!("{}, {}", label(w.from), label(w.to))
 }
 
-/// Entries of the plan for single wires that mean another wire once it is changed, in a sentence each.
+/// Names of wires that mean another wire in a changed plan.
 pub(super) fn renamed(before: &Job, after: &Job) -> Vec<String> {
-    let (Some(plan), Some(old), Some(new)) = (before.plan(), before.loom(), after.loom()) else {
+    let (Some(old), Some(new)) = (before.loom(), after.loom()) else {
         return Vec::new();
     };
-    let names = plan.wires.iter().map(|w| &w.name.value);
-    let moved = names.filter(|name| {
-        let was = old.wire_named(name).map(|w| joins(old, w));
-        let is = new.wire_named(name).map(|w| joins(new, w));
-        was != is
+    let moved = old.each_wire().filter(|(id, w)| {
+        let is = new.wire_named(&w.name).map(|w| joins(new, w));
+        is != Some(joins(old, *id))
     });
-    moved
-        .map(|name| format!("the plan's entry for {name} then means another wire"))
-        .collect()
+    moved.map(|(_, w)| w.name.clone()).collect()
 }

@@ -2,7 +2,9 @@
 
 use super::Change;
 use crate::Job;
+use finding::joined;
 use loom::{PartKind, WireId};
+use std::collections::BTreeSet;
 use study::{Outcome, Tries};
 
 /// How near its source a fuse is put: within the 7 in of 33 CFR 183.455(b)(1), in round figures.
@@ -11,8 +13,8 @@ const NEAR: &str = "150 mm";
 /// How many sizes thicker are tried for a wire that burns: beyond four the fuse is what is wrong. Our own, no source.
 const SIZES: usize = 4;
 
-/// A change, in words and as it stands in the plan.
-pub(super) type Candidate = (String, Change);
+/// Changes, in words and as they stand in the plan.
+pub(super) type Candidate = (String, Vec<Change>);
 
 impl Job {
     /// What may help, the least work first.
@@ -27,7 +29,7 @@ impl Job {
         let names = &tries.cases[first.case].names;
         let mut found = Vec::new();
         if names.len() == 2 {
-            found.extend(self.sheaths(names));
+            found.extend(self.sheaths(tries, trials));
         }
         match (first.outcome, first.harmed) {
             (Outcome::Overheats, Some(wire)) => found.extend(self.for_a_wire(wire)),
@@ -37,25 +39,37 @@ impl Job {
         found
     }
 
-    /// A sleeve of its own for the one of two wires that the larger fuse feeds.
-    fn sheaths(&self, names: &[String]) -> Option<Candidate> {
+    /// Sleeves of their own for as few wires as are in all of these touches: each time the one that is in most of what is
+    /// left, of equals the one that the larger fuse feeds.
+    fn sheaths(&self, tries: &Tries, trials: &[usize]) -> Option<Candidate> {
         let (loom, answers) = (self.loom()?, self.answers()?);
-        let rating = |name: &String| {
-            let fuse = loom.wire(loom.wire_named(name)?).fuse?;
-            answers
-                .fuses
-                .iter()
-                .find(|f| f.part == fuse)
-                .map(|f| f.rating_a)
+        let rating = |name: &str| {
+            let fuse = loom.wire_named(name).and_then(|w| loom.wire(w).fuse);
+            let answer = answers.fuses.iter().find(|f| Some(f.part) == fuse);
+            answer.map_or(f64::MAX, |f| f.rating_a)
         };
-        let name = names.iter().max_by(|a, b| {
-            let (a, b) = (rating(a).unwrap_or(f64::MAX), rating(b).unwrap_or(f64::MAX));
-            a.total_cmp(&b)
-        })?;
-        let change = set(&format!("wire[{name}].sheathed"), "true");
+        let names = |t: &usize| tries.cases[*t].names.iter().map(String::as_str);
+        let mut left: Vec<&usize> = trials.iter().collect();
+        let mut chosen: Vec<&str> = Vec::new();
+        while !left.is_empty() {
+            let among: BTreeSet<&str> = left.iter().flat_map(|t| names(t)).collect();
+            let count = |name: &str| left.iter().filter(|t| names(t).any(|n| n == name)).count();
+            let best = among.into_iter().max_by(|a, b| {
+                let by_count = count(a).cmp(&count(b));
+                by_count.then(rating(a).total_cmp(&rating(b)))
+            })?;
+            left.retain(|t| !names(t).any(|n| n == best));
+            chosen.push(best);
+        }
+        let changes = chosen
+            .iter()
+            .map(|n| set(&format!("wire[{n}].sheathed"), "true"));
         Some((
-            format!("a sleeve of its own for {name} (sheathed = true)"),
-            change,
+            format!(
+                "a sleeve of its own for {} (sheathed = true)",
+                joined(&chosen)
+            ),
+            changes.collect(),
         ))
     }
 
@@ -71,12 +85,12 @@ impl Job {
         }
         if w.set.size.is_some() {
             let says = format!("leave the size of {} to be chosen", w.name);
-            found.push((says, take(&format!("wire[{}].size", w.name))));
+            found.push((says, vec![take(&format!("wire[{}].size", w.name))]));
         }
         let circuit = w.circuit.map(|c| &plan.circuits[c]);
         if let Some(c) = circuit.filter(|c| c.fuse.rating.is_some()) {
             let says = format!("leave the fuse of “{}” to be chosen", c.name.value);
-            found.push((says, take(&format!("circuit[{}].fuse", c.name.value))));
+            found.push((says, vec![take(&format!("circuit[{}].fuse", c.name.value))]));
         }
         let now = &self.stock().conductors[answers.wires[wire.0 as usize].conductor];
         let limits = study::Limits::default();
@@ -90,7 +104,7 @@ impl Job {
         for c in thicker.take(SIZES) {
             let says = format!("{} for {}", c.size, w.name);
             let value = format!("\"{}\"", c.size);
-            found.push((says, set(&format!("wire[{}].size", w.name), &value)));
+            found.push((says, vec![set(&format!("wire[{}].size", w.name), &value)]));
         }
         found
     }
@@ -120,11 +134,11 @@ impl Job {
                         "a fuse at the source of “{}”: leave `fuse` out of it",
                         b.name.value
                     ),
-                    take(&path),
+                    vec![take(&path)],
                 ),
                 (
                     format!("the fuse of “{}” within {NEAR} of its source", b.name.value),
-                    set(&path, &format!("{{ within = \"{NEAR}\" }}")),
+                    vec![set(&path, &format!("{{ within = \"{NEAR}\" }}"))],
                 ),
             ]
         });
@@ -156,7 +170,7 @@ impl Job {
             let change = set(&format!("circuit[{name}].switch.breaks"), "\"supply\"");
             found.push((
                 format!("the switch of “{name}” in its coil's supply"),
-                change,
+                vec![change],
             ));
         }
         if c.isolator.is_none() {
@@ -166,7 +180,7 @@ impl Job {
             for place in relay.into_iter().chain(switch) {
                 let path = format!("circuit[{name}].isolator");
                 let change = set(&path, &format!("{{ place = \"{place}\" }}"));
-                found.push((format!("an isolator for “{name}” at {place}"), change));
+                found.push((format!("an isolator for “{name}” at {place}"), vec![change]));
             }
         }
         found

@@ -15,7 +15,7 @@ mod words;
 use crate::{Job, Source};
 use finding::{Finding, Weight};
 use plan::Editor;
-use std::collections::{BTreeMap, VecDeque};
+use std::collections::VecDeque;
 use study::{FaultFinding, Tries};
 
 /// One thing to change in a plan.
@@ -38,6 +38,8 @@ pub struct Mend {
     pub cures: bool,
     /// What `check` finds then that it did not before, in sentences; notes aside.
     pub adds: Vec<String>,
+    /// Whether wires get other numbers by it.
+    pub renumbers: bool,
 }
 
 impl Mend {
@@ -58,10 +60,30 @@ pub struct Mended {
     pub mends: Vec<Mend>,
 }
 
-/// Jobs by what was changed: many findings ask for the same.
-type Walked = BTreeMap<Vec<Change>, Option<Job>>;
+/// Jobs by what was changed, the last few: many findings ask for the same.
+#[derive(Default)]
+struct Walked(VecDeque<(Vec<Change>, Option<Job>)>);
 
-/// Changes that are tried together at most, and plans that are walked for one finding at most. Our own, no source: what
+/// Jobs that are kept: one of 40 circuits takes some 20 MB.
+const KEPT: usize = 4;
+
+impl Walked {
+    /// The job with these changes; none where the plan can't take them.
+    fn with(&mut self, before: &Job, changes: &[Change]) -> Option<&Job> {
+        let known = self.0.iter().position(|(c, _)| c == changes);
+        let at = known.unwrap_or_else(|| {
+            if self.0.len() == KEPT {
+                self.0.pop_front();
+            }
+            self.0
+                .push_back((changes.to_vec(), before.changed(changes)));
+            self.0.len() - 1
+        });
+        self.0[at].1.as_ref()
+    }
+}
+
+/// Mends that are tried together at most, and plans that are walked for one finding at most. Our own, no source: what
 /// takes more is for a person to think about.
 const TOGETHER: usize = 3;
 const WALKS: usize = 16;
@@ -70,6 +92,8 @@ const WALKS: usize = 16;
 struct Next {
     says: String,
     changes: Vec<Change>,
+    /// Of how many mends it is put together.
+    steps: usize,
 }
 
 impl Job {
@@ -81,20 +105,22 @@ impl Job {
         };
         let found = study::told(loom, tries);
         let all = found.len();
-        let mut walked = Walked::new();
-        let each = found.iter().enumerate();
-        let mended = each.map(|(i, one)| {
-            let others: Vec<&FaultFinding> = found
-                .iter()
-                .enumerate()
-                .filter(|(j, _)| *j != i)
-                .map(|(_, f)| f)
-                .collect();
-            let mended = self.mend(tries, (one, &others), &mut walked);
-            told(i + 1, all);
-            mended
+        let mut walked = Walked::default();
+        // Those that ask for the same changes one after the other, so that each plan is walked once.
+        let mut order: Vec<usize> = (0..all).collect();
+        order.sort_by_cached_key(|i| {
+            let first = self.candidates(tries, &found[*i].trials).into_iter().next();
+            (first.map(|(_, changes)| changes), *i)
         });
-        mended.collect()
+        let mut mended: Vec<(usize, Mended)> = Vec::new();
+        for i in order {
+            let others = found.iter().enumerate().filter(|(j, _)| *j != i);
+            let others: Vec<&FaultFinding> = others.map(|(_, f)| f).collect();
+            mended.push((i, self.mend(tries, (&found[i], &others), &mut walked)));
+            told(mended.len(), all);
+        }
+        mended.sort_by_key(|(i, _)| *i);
+        mended.into_iter().map(|(_, m)| m).collect()
     }
 
     fn mend(
@@ -136,33 +162,36 @@ impl Job {
         let alone = self.candidates(tries, trials);
         let mut next: VecDeque<Next> = alone
             .into_iter()
-            .map(|(says, change)| Next {
+            .map(|(says, changes)| Next {
                 says,
-                changes: vec![change],
+                changes,
+                steps: 1,
             })
             .collect();
-        while let Some(Next { says, changes }) = next.pop_front() {
-            let deeper = changes.len() > 1;
+        while let Some(Next {
+            says,
+            changes,
+            steps,
+        }) = next.pop_front()
+        {
+            let deeper = steps > 1;
             if mends.len() == WALKS || (deeper && mends.iter().any(|m| m.cures)) {
                 break;
             }
-            let job = walked
-                .entry(changes.clone())
-                .or_insert_with(|| self.changed(&changes));
-            let left = job
-                .as_ref()
-                .and_then(|job| again::left(self, job, tries, (trials, others)));
-            if let (Some(job), Some(left)) = (job.as_ref(), &left)
-                && changes.len() < TOGETHER
+            let job = walked.with(self, &changes);
+            let left = job.and_then(|job| again::left(self, job, tries, (trials, others)));
+            if let (Some(job), Some(left)) = (job, &left)
+                && steps < TOGETHER
                 && let Some(worst) = left.found.first()
             {
-                for (and, change) in job.candidates(&left.tries, &worst.trials) {
-                    let both: Vec<Change> = changes.iter().cloned().chain([change]).collect();
+                for (and, more) in job.candidates(&left.tries, &worst.trials) {
+                    let both: Vec<Change> = changes.iter().chain(&more).cloned().collect();
                     let known = next.iter().any(|n| n.changes == both);
-                    if !known && !changes.contains(&both[both.len() - 1]) {
+                    if !known && !more.iter().any(|m| changes.contains(m)) {
                         next.push_back(Next {
                             says: format!("{says}, and {and}"),
                             changes: both,
+                            steps: steps + 1,
                         });
                     }
                 }
@@ -170,9 +199,8 @@ impl Job {
             let mend = Mend {
                 says,
                 cures: left.is_some_and(|l| l.found.is_empty()),
-                adds: job
-                    .as_ref()
-                    .map_or_else(Vec::new, |job| self.new_findings(job)),
+                adds: job.map_or_else(Vec::new, |job| self.new_findings(job)),
+                renumbers: job.is_some_and(|job| !again::renamed(self, job).is_empty()),
                 changes,
             };
             let done = mend.is_clean();
@@ -201,7 +229,15 @@ impl Job {
             .iter()
             .filter(|f| f.weight != Weight::Note && !known(f));
         let mut said: Vec<String> = new.map(|f| f.says.clone()).collect();
-        said.extend(again::renamed(self, job));
+        let entries = self.plan().map_or(&[][..], |p| &p.wires);
+        let renamed = again::renamed(self, job);
+        let moved = entries.iter().filter(|w| renamed.contains(&w.name.value));
+        said.extend(moved.map(|w| {
+            format!(
+                "the plan's entry for {} then means another wire",
+                w.name.value
+            )
+        }));
         said
     }
 

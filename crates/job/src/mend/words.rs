@@ -26,8 +26,12 @@ pub(super) fn told(mends: &[Mend], else_: &str) -> String {
                 true => String::new(),
                 false => format!(", but brings: {}", last.adds.join("; ")),
             };
+            let anew = match last.renumbers {
+                true => "; wires get other numbers by it, so try again before the next mend",
+                false => "",
+            };
             format!(
-                "{} (in the plan: {}). Tried: it cures this{but}{failed}",
+                "{} (in the plan: {}). Tried: it cures this{but}{anew}{failed}",
                 last.says,
                 in_plan(last)
             )

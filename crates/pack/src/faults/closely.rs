@@ -5,8 +5,10 @@ use crate::content::{Block, Column, Content, Section, Table};
 use crate::report::{self, Subject};
 use crate::words::capital;
 use finding::Finding;
+use loom::{PartId, WireId};
 use quantity::figures;
 use sheet::Sheet;
+use std::collections::BTreeSet;
 use study::{FAULTS, FaultDetail, Moment};
 
 /// Instead of moments and a chart.
@@ -47,6 +49,13 @@ pub fn closely(
     s.content(Some(&d.case.at), vec![fault, report::cautions()])
 }
 
+fn of_all<'a, T: Ord, I: Iterator<Item = T>>(
+    moments: &'a [Moment],
+    of: impl Fn(&'a Moment) -> I,
+) -> BTreeSet<T> {
+    moments.iter().flat_map(of).collect()
+}
+
 /// Moments spread over the whole: the first, the last, and even steps between.
 fn table(s: &Subject, moments: &[Moment]) -> Table {
     let step = moments.len().div_ceil(MOMENTS).max(1);
@@ -62,26 +71,26 @@ fn table(s: &Subject, moments: &[Moment]) -> Table {
         align: R,
     };
     let mut titles = vec![column("after, s".to_owned())];
-    let first = &moments[0];
+    // Some warm only once something else has opened.
+    let fuses: BTreeSet<PartId> = of_all(moments, |m| m.fuses.iter().map(|(f, _)| *f));
+    let wires: BTreeSet<WireId> = of_all(moments, |m| m.wires.iter().map(|(w, ..)| *w));
     titles.extend(
-        first
-            .fuses
+        fuses
             .iter()
-            .map(|(f, _)| column(format!("{}, A", s.loom.part(*f).name))),
+            .map(|f| column(format!("{}, A", s.loom.part(*f).name))),
     );
     titles.extend(
-        first
-            .wires
+        wires
             .iter()
-            .map(|(w, ..)| column(format!("{}, °C", s.loom.wire(*w).name))),
+            .map(|w| column(format!("{}, °C", s.loom.wire(*w).name))),
     );
     let row = |m: &&Moment| {
         let mut cells = vec![figures(m.seconds, 3)];
-        for (f, _) in &first.fuses {
+        for f in &fuses {
             let now = m.fuses.iter().find(|(x, _)| x == f);
             cells.push(now.map_or_else(String::new, |(_, a)| figures(*a, 3)));
         }
-        for (w, ..) in &first.wires {
+        for w in &wires {
             let now = m.wires.iter().find(|(x, ..)| x == w);
             cells.push(now.map_or_else(String::new, |(_, k, _)| figures(k - 273.15, 3)));
         }

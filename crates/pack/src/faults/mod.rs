@@ -16,8 +16,11 @@ pub use outcomes::rows;
 
 /// What is not looked at.
 const NOT_LOOKED_AT: &str = "Not looked at: two things gone wrong at once, a fuse that does not open within its class's \
-band, arcs that come and go, fire, what a fault does inside the vehicle's own wiring, and coil wires beyond what their \
-load's fuse lets through. Every fault starts with each wire as warm as in its worst state.";
+band, arcs that come and go, fire, how hot a poor joint itself gets (the heat it makes is told), what a fault does inside \
+the vehicle's own wiring, and coil wires beyond what their load's fuse lets through. Every fault starts with each wire as \
+warm as in its worst state. A fuse of the vehicle's own, of which only the rating is known, counts as the slowest usual \
+class of that rating. A fuse is slower in the cold, and its wires as much cooler: neither is counted. Bundles count as \
+taped close: in a wide round sleeve the hottest wire rises up to a quarter more (finite elements, four mixes).";
 
 /// How many faults of each outcome a terminal shows.
 const SOME: usize = 30;

@@ -5,6 +5,8 @@ use crate::content::{Block, Section, Table};
 use crate::report::Subject;
 use crate::tables::columns;
 use crate::words::{capital, counted};
+use finding::joined;
+use quantity::figures;
 use study::{FAULTS, Outcome, Trial, Tries};
 
 /// How many end how.
@@ -19,13 +21,29 @@ pub(super) fn counts(tries: &Tries) -> Section {
     };
     let rows = Outcome::ALL.into_iter().filter(|o| with(*o) > 0);
     let rows = rows.map(|o| vec![o.word().to_owned(), with(o).to_string(), capital(o.means())]);
-    let text = format!(
+    let looked = tries.worst.iter().flatten().count();
+    let mut text = format!(
         "{} tried, in {} looks: each in the states that matter to it, shorts with the least and the most that a touch \
          resists, and the worst of all kept. {} more are the same to the circuit, or follow from one that was looked at.",
-        counted(tries.cases.len(), "fault", "faults"),
+        counted(looked, "fault", "faults"),
         tries.tried,
         tries.collapsed
     );
+    let nowhere = tries
+        .worst
+        .iter()
+        .zip(&tries.cases)
+        .filter(|(t, _)| t.is_none());
+    let nowhere: Vec<String> = nowhere
+        .map(|(_, c)| format!("{} ({})", FAULTS[c.kind].id, c.at))
+        .collect();
+    if !nowhere.is_empty() {
+        let names: Vec<&str> = nowhere.iter().map(String::as_str).collect();
+        text += &format!(
+            " Not tried, because this vehicle is in no state in which they matter, or in none that came to rest: {}.",
+            joined(&names)
+        );
+    }
     Section {
         id: "outcomes",
         title: "How they end".into(),
@@ -54,6 +72,7 @@ pub(super) fn table(s: &Subject, tries: &Tries, most: usize) -> Section {
             "{more} more like these: `--into` writes them all, `--at` shows those of one wire or part."
         )));
     }
+    blocks.extend(hot_joints(tries, &all));
     if nothing > 0 {
         blocks.push(Block::Text(format!(
             "Of {} nobody notices anything; `--fault` and `--at` show any of them.",
@@ -65,6 +84,35 @@ pub(super) fn table(s: &Subject, tries: &Tries, most: usize) -> Section {
         title: "Fault by fault, the worst first".into(),
         blocks,
     }
+}
+
+/// A poor joint that makes so much heat melts its housing before anybody notices, W. Our own, no source.
+const HOT_JOINT_W: f64 = 10.0;
+/// How many of them are named.
+const HOTTEST: usize = 12;
+
+/// The joints that would get hot while everything works: which to look at first.
+fn hot_joints(tries: &Tries, all: &[&Trial]) -> Option<Block> {
+    let quiet = |t: &&&Trial| t.outcome == Outcome::Nothing && t.joint_w >= HOT_JOINT_W;
+    let mut hot: Vec<&Trial> = all.iter().filter(quiet).copied().collect();
+    if hot.is_empty() {
+        return None;
+    }
+    hot.sort_by(|a, b| b.joint_w.total_cmp(&a.joint_w).then(a.case.cmp(&b.case)));
+    let named = hot.iter().take(HOTTEST).map(|t| {
+        let at = &tries.cases[t.case].at;
+        format!("{at}: {} W", figures(t.joint_w, 2))
+    });
+    let named: Vec<String> = named.collect();
+    let more = match hot.len().saturating_sub(HOTTEST) {
+        0 => String::new(),
+        more => format!(", and {more} more"),
+    };
+    Some(Block::Text(format!(
+        "Everything works with these joints as poor, and they would make {} W and more: {}{more}. Feel for them first.",
+        figures(HOT_JOINT_W, 2),
+        named.join("; ")
+    )))
 }
 
 /// A table of trials.

@@ -143,3 +143,32 @@ fn the_chart_in_the_readme_is_what_is_drawn_today() {
         "draw it anew: cargo run -- try examples/lorry.toml --into out, then copy {name} to docs/coordination.svg"
     );
 }
+
+/// The same rule as of `try` by itself: a finding that stops, and no other, shows in the exit status.
+#[test]
+fn a_close_look_ends_as_its_findings_weigh() {
+    for (plan, at, wanted, finding) in [
+        ("farm.toml", "W0.1, near end", 0, "burns-by-place"),
+        ("farm.toml", "K2", 1, "hazard-unasked"),
+        ("lorry.toml", "E3", 1, "burns"),
+        ("farm.toml", "XE3", 0, ""),
+    ] {
+        let o = spurline(&examples(), &["try", plan, "--at", at]);
+        assert_eq!(status(&o), wanted, "{plan} {at}: {}", out(&o));
+        assert!(out(&o).contains(finding), "{plan} {at}: {}", out(&o));
+    }
+}
+
+#[test]
+fn where_nothing_warms_the_page_says_why_it_has_no_chart() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let into = folder.path().to_str().expect("a path");
+    let o = spurline(
+        &examples(),
+        &["try", "farm.toml", "--at", "XE3", "--into", into],
+    );
+    assert_eq!(status(&o), 0, "{}", err(&o));
+    assert!(out(&o).contains("There is no chart"), "{}", out(&o));
+    let page = std::fs::read_to_string(folder.path().join("fault.html")).expect("a page");
+    assert!(page.contains("There is no chart") && !page.contains("<svg"));
+}

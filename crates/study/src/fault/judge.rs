@@ -4,8 +4,9 @@ use super::Case;
 use super::look::Look;
 use super::timed::{Harm, Timed};
 use crate::answers::Answers;
-use crate::change::Change;
+use crate::change::{Change, Poor};
 use crate::design::Design;
+use crate::network::Piece;
 use crate::on::{load_on, unasked, weak};
 use crate::settle::Settled;
 use crate::state::State;
@@ -102,6 +103,8 @@ pub(super) struct Facts {
     pub drains: f64,
     /// What a battery that is shorted itself gives, A.
     pub shorts: Option<f64>,
+    /// The heat that poor joints make beyond what they made when sound, W.
+    pub joint_w: f64,
 }
 
 /// Everything that is judged by.
@@ -136,6 +139,7 @@ pub(super) fn judge(e: &Evidence) -> (Outcome, Facts) {
     facts.harms = harmed_loads(e);
     facts.drains = drained(e);
     facts.shorts = shorted(e);
+    facts.joint_w = joint_watts(e);
     (outcome(e, &facts), facts)
 }
 
@@ -228,6 +232,18 @@ fn shorted(e: &Evidence) -> Option<f64> {
     let given = e.last.settled.given;
     let joined = e.timed.cool && given > e.d.supply.cranking.max(100.0);
     (joined && e.case.changes.iter().all(|c| c.touch.is_some())).then_some(given)
+}
+
+/// The heat that poor joints make at the end, W.
+fn joint_watts(e: &Evidence) -> f64 {
+    let Some((poor, more)) = e.change.joint else {
+        return 0.0;
+    };
+    let amps = match poor {
+        Poor::Wire(w) => e.last.settled.wire_amps[w.0 as usize],
+        Poor::Mate(i) => e.last.settled.through(Piece::Mate(i)),
+    };
+    amps * amps * more
 }
 
 /// What the parked battery gives beyond what it gave, A.

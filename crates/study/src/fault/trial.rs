@@ -44,6 +44,8 @@ pub struct Trial {
     pub comes: String,
     /// Why it could not be followed to its end.
     pub trouble: Option<String>,
+    /// The heat that poor joints make beyond what they made when sound, W.
+    pub joint_w: f64,
     /// Whether nothing carried more than it was sized for.
     pub cool: bool,
     /// Fuses that must have opened, in order, and when, s.
@@ -179,6 +181,7 @@ fn untouched(case: &Case, (state, change): (usize, usize)) -> Trial {
         says: format!("{}: no current flows there", case.says),
         comes: "no current flows there".to_owned(),
         trouble: None,
+        joint_w: 0.0,
         cool: true,
         opened: Vec::new(),
     }
@@ -206,6 +209,7 @@ fn trial(
         says,
         comes,
         trouble: timed.trouble,
+        joint_w: facts.joint_w,
         cool: timed.cool,
         opened: timed.opened,
     }

@@ -1,8 +1,6 @@
 //! The sentence that a person understands: what happened, what it does, how hot and how long.
 
 use super::judge::{Evidence, Facts, Outcome};
-use crate::change::Poor;
-use crate::network::Piece;
 use finding::joined;
 use loom::{Loom, PartId};
 use quantity::figures;
@@ -24,7 +22,7 @@ pub(super) fn comes(e: &Evidence, outcome: Outcome, facts: &Facts) -> String {
             time(harm.seconds)
         );
     }
-    tale += &joint(e);
+    tale += &joint(facts);
     if outcome != Outcome::HarmsLoad && !facts.harms.is_empty() {
         tale += &format!("; {} at the first moment", harms(e, facts));
     }
@@ -82,7 +80,7 @@ fn what(e: &Evidence, outcome: Outcome, facts: &Facts) -> String {
         }
         Outcome::Nothing => match e.timed.lasts {
             true => "more flows than usual, and nothing opens or is harmed".to_owned(),
-            false if !joint(e).is_empty() => "everything works".to_owned(),
+            false if !joint(facts).is_empty() => "everything works".to_owned(),
             false => "nobody notices anything".to_owned(),
         },
     }
@@ -101,15 +99,8 @@ fn harms(e: &Evidence, facts: &Facts) -> String {
 const WORTH_W: f64 = 1.0;
 
 /// The heat that a poor joint makes.
-fn joint(e: &Evidence) -> String {
-    let Some((poor, more)) = e.change.joint else {
-        return String::new();
-    };
-    let amps = match poor {
-        Poor::Wire(w) => e.last.settled.wire_amps[w.0 as usize],
-        Poor::Mate(i) => e.last.settled.through(Piece::Mate(i)),
-    };
-    match amps * amps * more {
+fn joint(facts: &Facts) -> String {
+    match facts.joint_w {
         watts if watts >= WORTH_W => format!(
             "; {} W of heat in the joint, more than when it was sound",
             figures(watts, 2)

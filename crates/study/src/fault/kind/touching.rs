@@ -20,10 +20,24 @@ pub(super) const KIND: Kind = Kind {
 
 type Pair = (WireId, WireId);
 
-/// Of pairs that are alike, those that are tried.
+/// Of pairs that are alike, those that are tried: the thinnest with its area and its way's resistance, and the furthest.
 struct Alike {
-    thinnest: (f64, Pair),
+    thinnest: (f64, f64, Pair),
     furthest: (f64, Pair),
+}
+
+/// A way that resists no more than so many times as much is no further. Our own, no source; the resistance of a touch alone
+/// is tried over a wider range.
+const FURTHER: f64 = 1.25;
+
+impl Alike {
+    fn tried(&self) -> impl Iterator<Item = Pair> {
+        let (_, ohms, thinnest) = self.thinnest;
+        let (most, furthest) = self.furthest;
+        [thinnest]
+            .into_iter()
+            .chain((most > FURTHER * ohms).then_some(furthest))
+    }
 }
 
 fn each(d: &Design) -> Each {
@@ -43,18 +57,17 @@ fn each(d: &Design) -> Each {
         let size = area(pair.0) + area(pair.1);
         let ohms = far[pair.0.0 as usize] + far[pair.1.0 as usize];
         let alike = kept.entry((a.min(b), a.max(b))).or_insert(Alike {
-            thinnest: (size, pair),
+            thinnest: (size, ohms, pair),
             furthest: (ohms, pair),
         });
         if size < alike.thinnest.0 {
-            alike.thinnest = (size, pair);
+            alike.thinnest = (size, ohms, pair);
         }
         if ohms > alike.furthest.0 {
             alike.furthest = (ohms, pair);
         }
     }
-    let tried = kept.values().flat_map(|a| [a.thinnest.1, a.furthest.1]);
-    let tried: BTreeSet<Pair> = tried.collect();
+    let tried: BTreeSet<Pair> = kept.values().flat_map(Alike::tried).collect();
     Each {
         alike: met.len() - tried.len(),
         cases: tried.into_iter().map(|pair| case(d, pair)).collect(),
