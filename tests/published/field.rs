@@ -141,13 +141,16 @@ fn run(mix: &Value, times: f64) -> (Run, Held) {
     (run, Held(amps))
 }
 
-/// Four decades of time. The script's outside is round here, ours nearer to tape drawn close: at the end a mix comes
-/// out cooler by what the steady check shows.
+/// Four decades of time. The script's outside is round here, ours is nearer to tape drawn close: in the end that makes a mix
+/// cooler by as much as the two outsides differ at rest, and so much less is allowed.
 #[test]
 fn the_hottest_wire_in_time_within_a_tenth() {
     let mut compared = 0;
     for mix in &mixes() {
         let ambient = T0 + mix.num("ambient_c");
+        let rest = |celsius: f64| celsius + T0 - ambient;
+        let close = rest(mix.at("close").num("hottest_celsius"));
+        let drawn = close / rest(mix.num("hottest_celsius"));
         for transient in mix
             .get_at("transient")
             .into_iter()
@@ -176,7 +179,7 @@ fn the_hottest_wire_in_time_within_a_tenth() {
                     100.0 * off
                 );
                 assert!(
-                    off.abs() < 0.1,
+                    ours > 0.9 * theirs * drawn && off < 0.1,
                     "{} × {times} at {to} s: {off}",
                     mix.word("name")
                 );

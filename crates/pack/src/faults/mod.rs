@@ -20,7 +20,7 @@ band, arcs that come and go, fire, how hot a poor joint itself gets (the heat it
 the vehicle's own wiring, and coil wires beyond what their load's fuse lets through. Every fault starts with each wire as \
 warm as in its worst state. A fuse of the vehicle's own, of which only the rating is known, counts as the slowest usual \
 class of that rating. A fuse is slower in the cold, and its wires as much cooler: neither is counted. Bundles count as \
-taped close: in a wide round sleeve the hottest wire rises up to a quarter more (finite elements, four mixes).";
+taped close: in a wide round sleeve the hottest wire rises up to a quarter more (finite elements, five mixes).";
 
 /// How many faults of each outcome a terminal shows.
 const SOME: usize = 30;

@@ -15,7 +15,7 @@
 //! Range: 1 to some 60 wires, drawn up so that they touch. Air in the gaps is taken at ambient,
 //! where it conducts least. Every arrangement is the worst one, so the answer never falls when any
 //! current rises. Source: the method of trade.md; lands inside the published grouping factors of
-//! reference `conductors/17`, and within 5 % of the rise of two-dimensional finite elements for four mixes,
+//! reference `conductors/17`, and within 5 % of the rise of two-dimensional finite elements for the four mixes that set its constants (a fifth, solved afterwards, comes out 7 % low),
 //! to which three constants of `mix` were set: a fit there, not a prediction.
 
 mod body;
