@@ -1,6 +1,7 @@
 //! The drawings of faults: what fails against what it does to each load, one fault in time, each fuse against its wire.
 
 use crate::Job;
+use finding::Weight;
 use loom::{PartId, WireId};
 use quantity::{Quantity, figures};
 use sheet::{
@@ -11,9 +12,28 @@ use study::{FAULTS, FaultDetail, Outcome, Protection, Trial, Tries};
 /// Lines that a plot can hold and still be told apart.
 const LINES: usize = 6;
 
+/// What all faults of a plan are drawn as.
+#[derive(Clone, Debug, Default)]
+pub struct FaultDrawings {
+    /// What fails, by what it does to each load.
+    pub matrix: Vec<Sheet>,
+    /// Each fuse against each of its wires, those with least to spare first.
+    pub charts: Vec<Sheet>,
+}
+
+/// Charts of fuse and wire that a page shows; the others are drawings of their own.
+const TIGHTEST: usize = 3;
+
+impl FaultDrawings {
+    /// Those of the fuses that have least to spare.
+    pub(crate) fn tightest(&self) -> &[Sheet] {
+        &self.charts[..TIGHTEST.min(self.charts.len())]
+    }
+}
+
 impl Job {
     /// What fails, by what it does to each load; faults that nobody notices are left out.
-    pub fn fault_matrix(&self, tries: &Tries) -> Vec<Sheet> {
+    fn fault_matrix(&self, tries: &Tries) -> Vec<Sheet> {
         let (Some(loom), Some(title)) = (self.loom(), self.title()) else {
             return Vec::new();
         };
@@ -29,6 +49,11 @@ impl Job {
         let mut trials: Vec<&Trial> = tries.worst.iter().flatten().collect();
         trials.retain(|t| t.outcome != Outcome::Nothing);
         trials.sort_by_key(|t| t.case);
+        let stops: Vec<usize> = study::told(loom, tries)
+            .into_iter()
+            .filter(|f| f.finding.weight == Weight::Stop)
+            .flat_map(|f| f.trials)
+            .collect();
         let row = |t: &&Trial| {
             let case = &tries.cases[t.case];
             let cell = |p: &PartId| match () {
@@ -41,7 +66,7 @@ impl Job {
                 kind: FAULTS[case.kind].what.to_owned(),
                 at: case.at.clone(),
                 outcome: t.outcome.word().to_owned(),
-                weight: weight(t.outcome),
+                weight: weight(t.outcome, stops.contains(&t.case)),
                 cells: loads.iter().map(cell).collect(),
             }
         };
@@ -89,13 +114,14 @@ impl Job {
         let plot = |title: &str, unit: &str, lines: Vec<Line>| Plot {
             title: title.to_owned(),
             unit: unit.to_owned(),
+            whole: unit == "V",
             lines,
         };
         let opens = d
             .trial
             .opened
             .iter()
-            .map(|(f, t)| (*t, format!("{} opens", loom.part(*f).name)));
+            .map(|(f, t)| (*t, format!("{} opens", study::fuse_words(loom, *f))));
         let harmed = d.trial.harmed.zip(d.trial.seconds);
         let harmed = harmed.map(|(w, t)| (t, format!("{} harmed", loom.wire(w).name)));
         let last = d.moments.last().map_or(0.0, |m| m.seconds);
@@ -123,8 +149,23 @@ impl Job {
         Some(self.stock().insulation(insulation)?.damage.si() - 273.15)
     }
 
+    /// All drawings of all faults.
+    pub fn fault_drawings(&self, tries: &Tries, p: Option<&Protection>) -> FaultDrawings {
+        let charts = p.map_or_else(Vec::new, |p| {
+            let margin = |c: &study::Coordination| c.margin.map_or(f64::INFINITY, |m| m.0);
+            let charts = self.protection_charts(p);
+            let mut charts: Vec<(f64, Sheet)> = p.pairs.iter().map(margin).zip(charts).collect();
+            charts.sort_by(|a, b| a.0.total_cmp(&b.0));
+            charts.into_iter().map(|c| c.1).collect()
+        });
+        FaultDrawings {
+            matrix: self.fault_matrix(tries),
+            charts,
+        }
+    }
+
     /// One chart for each fuse and wire that it protects.
-    pub fn protection_charts(&self, p: &Protection) -> Vec<Sheet> {
+    fn protection_charts(&self, p: &Protection) -> Vec<Sheet> {
         let (Some(loom), Some(title), Some(answers)) = (self.loom(), self.title(), self.answers())
         else {
             return Vec::new();
@@ -153,9 +194,11 @@ impl Job {
     }
 }
 
-fn weight(outcome: Outcome) -> MatrixWeight {
+/// As its finding weighs, if that stops; else by its outcome.
+fn weight(outcome: Outcome, stops: bool) -> MatrixWeight {
     match outcome {
-        Outcome::Overheats => MatrixWeight::Stop,
+        _ if stops => MatrixWeight::Stop,
+        Outcome::Overheats => MatrixWeight::Note,
         Outcome::Unasked | Outcome::WrongFuse | Outcome::HarmsLoad | Outcome::Drains => {
             MatrixWeight::Mend
         }

@@ -1,6 +1,6 @@
 //! What can go wrong: every fault tried, one in detail, each fuse against its wires.
 
-use crate::{Job, Mended};
+use crate::{FaultDrawings, Job, Mended};
 use pack::Content;
 use sheet::Sheet;
 use study::{Asked, FaultCase, FaultDetail, Habits, Protection, Trial, Tries};
@@ -52,7 +52,7 @@ impl Job {
         tries: &Tries,
         mended: &[Mended],
         protection: Option<&Protection>,
-        sheets: &[Sheet],
+        drawn: Option<&FaultDrawings>,
     ) -> Option<Content> {
         let found = mended.iter().map(|m| m.finding.clone()).collect();
         Some(pack::faults(
@@ -60,18 +60,29 @@ impl Job {
             tries,
             found,
             protection,
-            sheets,
+            drawn.map(|d| (&d.matrix[..], d.tightest())),
         ))
     }
 
-    /// One fault moment by moment, in the same way, with what was found of it and its like.
+    /// Faults that were asked for: the first moment by moment, what was found of all, and the others in a sentence each.
     pub fn closely_report(
         &self,
         detail: &FaultDetail,
+        (tries, trials): (&Tries, &[&Trial]),
         mended: &[Mended],
         chart: Option<&Sheet>,
     ) -> Option<Content> {
         let found = mended.iter().map(|m| m.finding.clone()).collect();
-        Some(pack::closely(&self.subject()?, detail, found, chart))
+        let line = |t: &&Trial| {
+            let kind = study::FAULTS[tries.cases[t.case].kind].id;
+            format!("{} ({kind}): {}", t.outcome.word(), t.says)
+        };
+        let others = trials.iter().skip(1).map(line).collect();
+        Some(pack::closely(
+            &self.subject()?,
+            detail,
+            (found, others),
+            chart,
+        ))
     }
 }

@@ -10,6 +10,7 @@ mod mend;
 
 use std::cell::OnceCell;
 
+pub use fault_charts::FaultDrawings;
 pub use finding::{At, Basis, Finding, Span, Weight, nearest};
 pub use loom::Loom;
 pub use mend::{Change, Mend, Mended};

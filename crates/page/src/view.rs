@@ -23,8 +23,9 @@ pub(crate) fn report(content: &Content) -> String {
 pub(crate) fn faults(job: &Job) -> Option<String> {
     let tries = job.tries(&|_, _| {})?;
     let mended = job.mended(&tries, &|_, _| {});
-    let matrix = job.fault_matrix(&tries);
-    let content = job.fault_report(&tries, &mended, job.protection().as_ref(), &matrix)?;
+    let protection = job.protection();
+    let drawn = job.fault_drawings(&tries, protection.as_ref());
+    let content = job.fault_report(&tries, &mended, protection.as_ref(), Some(&drawn))?;
     let body = html! {
         (fragment(&content))
         p { a href="/" { "Back to the report" } }

@@ -33,8 +33,8 @@ pub enum Command {
     Supply(Supply),
     /// Try every fault: what happens, in time, when any one thing goes wrong
     #[command(
-        after_help = "Exit status: 0 when nothing burns and nothing marked a hazard runs unasked, 1 when something does, 2 when \
-a file can't be read or no such fault, name or state is known."
+        after_help = "Exit status: 0 when no finding stops, 1 when one does (a wire burns that its fuse should have saved, \
+or a hazard runs unasked), 2 when a file can't be read or no such fault, name or state is known."
     )]
     Try(Try),
     /// Make the documents that go to the vehicle
@@ -145,7 +145,7 @@ pub struct Try {
     /// Look closely at one kind of fault: wire-to-body, relay-welded, load-shorted, …
     #[arg(long, value_name = "KIND")]
     pub fault: Option<String>,
-    /// Look closely at faults of one wire or part: W1.3, "W1.3, far end", K2
+    /// Look closely at faults of one wire, part or circuit: W1.3, "W1.3, far end" (the end away from the source), K2, "rack lamps"
     #[arg(long, value_name = "NAME")]
     pub at: Option<String>,
     /// Look closely in this state, not in the one in which it ends worst: "driving, everything on"

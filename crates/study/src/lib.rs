@@ -53,7 +53,7 @@ pub use design::{Choice, FuseChoice, Habits};
 pub use fault::{
     Asked, Case as FaultCase, Detail as FaultDetail, FaultFinding, KINDS as FAULTS,
     Kind as FaultKind, Moment, Outcome, Supplies, TOLD, Told, Trial, Tries, cases, detail,
-    fuse_words, time as time_words, told, tries,
+    fuse_words, is_hazard, time as time_words, told, tries,
 };
 pub use finding::{About, LIST};
 pub use heat::Heat;

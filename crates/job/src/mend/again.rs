@@ -19,44 +19,14 @@ pub(super) struct Left {
 /// these stay.
 type About = (usize, BTreeSet<String>, String);
 
-/// What is left; none where nobody knows, because nothing of the kind could be tried. `others` are findings of their own.
-pub(super) fn left(
-    before: &Job,
-    after: &Job,
-    tries: &Tries,
-    (trials, others): (&[usize], &[&FaultFinding]),
-) -> Option<Left> {
-    let (plan, loom, answers) = (after.plan()?, after.loom()?, after.answers()?);
-    let known = before.loom()?;
-    let elsewhere: BTreeSet<About> = others
-        .iter()
-        .flat_map(|f| &f.trials)
-        .map(|t| about(known, &tries.cases[*t]))
-        .collect();
-    let habits = Habits::of(plan);
-    let try_again = |wanted: &dyn Fn(&FaultCase) -> bool| {
-        let asked = Asked {
-            cases: wanted,
-            state: None,
-        };
-        let again = study::tries((loom, after.stock()), &habits, answers, &asked, &|_, _| {});
-        let mut found = study::told(loom, &again);
-        for f in &mut found {
-            f.trials
-                .retain(|t| !elsewhere.contains(&about(loom, &again.cases[*t])));
-        }
-        // What could not be followed to its end is no cure either.
-        found.retain(|f| f.finding.weight != Weight::Note && !f.trials.is_empty());
-        Left {
-            tries: again,
-            found,
-        }
-    };
+/// What is left; none where nobody knows, because nothing of the kind could be tried.
+pub(super) fn left(before: &Job, after: &Job, tries: &Tries, trials: &[usize]) -> Option<Left> {
+    let (known, loom) = (before.loom()?, after.loom()?);
     let mine: BTreeSet<About> = trials
         .iter()
         .map(|t| about(known, &tries.cases[*t]))
         .collect();
-    let first = try_again(&|case| mine.contains(&about(loom, case)));
+    let first = ill(after, &|case| mine.contains(&about(loom, case)))?;
     if !first.found.is_empty() {
         return Some(first);
     }
@@ -67,19 +37,61 @@ pub(super) fn left(
         true => case.names.iter().any(|n| before_circuits(loom, n)),
         false => case.circuits.iter().any(|c| circuits.contains(c)),
     };
-    let all = try_again(&|case| case.kind == kind && meets(case));
-    all.tries.worst.iter().any(Option::is_some).then_some(all)
+    let mut all = ill(after, &|case| case.kind == kind && meets(case))?;
+    all.tries.worst.iter().find(|t| t.is_some())?;
+    // What ended badly before as well is a finding of its own.
+    let come: BTreeSet<About> = all
+        .found
+        .iter()
+        .flat_map(|f| &f.trials)
+        .map(|t| about(loom, &all.tries.cases[*t]))
+        .collect();
+    if !come.is_empty() {
+        let was = ill(before, &|case| come.contains(&about(known, case)))?;
+        let old: BTreeSet<About> = was
+            .found
+            .iter()
+            .flat_map(|f| &f.trials)
+            .map(|t| about(known, &was.tries.cases[*t]))
+            .collect();
+        for f in &mut all.found {
+            f.trials
+                .retain(|t| !old.contains(&about(loom, &all.tries.cases[*t])));
+        }
+        all.found.retain(|f| !f.trials.is_empty());
+    }
+    Some(all)
 }
 
-/// The circuits of what comes on, or of what is harmed; none for what lies before them all.
+/// Some faults of a job, with what ends badly of them. What could not be followed to its end is no cure either.
+fn ill(job: &Job, wanted: &dyn Fn(&FaultCase) -> bool) -> Option<Left> {
+    let (loom, answers) = (job.loom()?, job.answers()?);
+    let habits = Habits::of(job.plan()?);
+    let asked = Asked {
+        cases: wanted,
+        state: None,
+    };
+    let tries = study::tries((loom, job.stock()), &habits, answers, &asked, &|_, _| {});
+    let mut found = study::told(loom, &tries);
+    found.retain(|f| f.finding.weight != Weight::Note);
+    Some(Left { tries, found })
+}
+
+/// The circuits of what comes on, or of what is harmed; else those that the faults are of; none for what lies before them
+/// all.
 fn circuits(loom: &Loom, tries: &Tries, trials: &[usize]) -> BTreeSet<usize> {
     let worst = trials.iter().filter_map(|t| tries.worst[*t].as_ref());
     let each = worst.flat_map(|t| {
-        let on = t.unasked.iter().filter_map(|p| loom.part(*p).circuit);
-        let harmed = t.harmed.and_then(|w| loom.wire(w).circuit);
-        on.chain(harmed)
+        let on = t.unasked.iter().filter(|p| study::is_hazard(loom, **p));
+        let on = on.filter_map(|p| loom.part(*p).circuit);
+        on.chain(t.harmed.and_then(|w| loom.wire(w).circuit))
     });
-    each.collect()
+    let found: BTreeSet<usize> = each.collect();
+    if !found.is_empty() {
+        return found;
+    }
+    let all = trials.iter().flat_map(|t| &tries.cases[*t].circuits);
+    all.copied().collect()
 }
 
 /// Whether this is a wire of no circuit.

@@ -65,10 +65,7 @@ impl Job {
             .iter()
             .map(|n| set(&format!("wire[{n}].sheathed"), "true"));
         Some((
-            format!(
-                "a sleeve of its own for {} (sheathed = true)",
-                joined(&chosen)
-            ),
+            format!("a sleeve of its own for {}", joined(&chosen)),
             changes.collect(),
         ))
     }
@@ -83,14 +80,14 @@ impl Job {
         if w.fuse.is_none() {
             found.extend(self.fuse_at_the_source(wire));
         }
-        if w.set.size.is_some() {
-            let says = format!("leave the size of {} to be chosen", w.name);
-            found.push((says, vec![take(&format!("wire[{}].size", w.name))]));
-        }
         let circuit = w.circuit.map(|c| &plan.circuits[c]);
         if let Some(c) = circuit.filter(|c| c.fuse.rating.is_some()) {
             let says = format!("leave the fuse of “{}” to be chosen", c.name.value);
             found.push((says, vec![take(&format!("circuit[{}].fuse", c.name.value))]));
+        }
+        if w.set.size.is_some() {
+            let says = format!("leave the size of {} to be chosen", w.name);
+            found.push((says, vec![take(&format!("wire[{}].size", w.name))]));
         }
         let now = &self.stock().conductors[answers.wires[wire.0 as usize].conductor];
         let limits = study::Limits::default();
@@ -130,10 +127,7 @@ impl Job {
             let path = format!("box[{}].fuse", b.name.value);
             [
                 (
-                    format!(
-                        "a fuse at the source of “{}”: leave `fuse` out of it",
-                        b.name.value
-                    ),
+                    format!("a fuse at the source of “{}”", b.name.value),
                     vec![take(&path)],
                 ),
                 (
@@ -149,14 +143,9 @@ impl Job {
         let (Some(loom), Some(plan)) = (self.loom(), self.plan()) else {
             return Vec::new();
         };
-        let harmful =
-            |p: &&loom::PartId| matches!(&loom.part(**p).kind, PartKind::Load(l) if l.hazard);
-        let Some(circuit) = trial
-            .unasked
-            .iter()
-            .find(harmful)
-            .and_then(|p| loom.part(*p).circuit)
-        else {
+        let harmful = |p: &&loom::PartId| study::is_hazard(loom, **p);
+        let mut worst = trial.unasked.iter().filter(harmful);
+        let Some(circuit) = worst.find_map(|p| loom.part(*p).circuit) else {
             return Vec::new();
         };
         let c = &plan.circuits[circuit];

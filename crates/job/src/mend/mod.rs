@@ -114,26 +114,19 @@ impl Job {
         });
         let mut mended: Vec<(usize, Mended)> = Vec::new();
         for i in order {
-            let others = found.iter().enumerate().filter(|(j, _)| *j != i);
-            let others: Vec<&FaultFinding> = others.map(|(_, f)| f).collect();
-            mended.push((i, self.mend(tries, (&found[i], &others), &mut walked)));
+            mended.push((i, self.mend(tries, &found[i], &mut walked)));
             told(mended.len(), all);
         }
         mended.sort_by_key(|(i, _)| *i);
         mended.into_iter().map(|(_, m)| m).collect()
     }
 
-    fn mend(
-        &self,
-        tries: &Tries,
-        (found, others): (&FaultFinding, &[&FaultFinding]),
-        walked: &mut Walked,
-    ) -> Mended {
+    fn mend(&self, tries: &Tries, found: &FaultFinding, walked: &mut Walked) -> Mended {
         let FaultFinding { finding, trials } = found;
         let mut finding = finding.clone();
         let mut mends = Vec::new();
         if finding.weight == Weight::Stop {
-            mends = self.tried(tries, (trials, others), walked);
+            mends = self.tried(tries, trials, walked);
             // One that brings no other trouble comes last already; else the first that cures does.
             if !mends.last().is_some_and(Mend::is_clean)
                 && let Some(first) = mends.iter().position(|m| m.cures)
@@ -152,12 +145,7 @@ impl Job {
 
     /// Tries mends until one cures and brings no other trouble: each by itself, then, while none cures, each with what may
     /// help against what it leaves.
-    fn tried(
-        &self,
-        tries: &Tries,
-        (trials, others): (&[usize], &[&FaultFinding]),
-        walked: &mut Walked,
-    ) -> Vec<Mend> {
+    fn tried(&self, tries: &Tries, trials: &[usize], walked: &mut Walked) -> Vec<Mend> {
         let mut mends: Vec<Mend> = Vec::new();
         let alone = self.candidates(tries, trials);
         let mut next: VecDeque<Next> = alone
@@ -179,7 +167,7 @@ impl Job {
                 break;
             }
             let job = walked.with(self, &changes);
-            let left = job.and_then(|job| again::left(self, job, tries, (trials, others)));
+            let left = job.and_then(|job| again::left(self, job, tries, trials));
             if let (Some(job), Some(left)) = (job, &left)
                 && steps < TOGETHER
                 && let Some(worst) = left.found.first()

@@ -9,20 +9,25 @@ use loom::{PartId, WireId};
 use quantity::figures;
 use sheet::Sheet;
 use std::collections::BTreeSet;
-use study::{FAULTS, FaultDetail, Moment};
+use study::{FAULTS, FaultDetail, Moment, Outcome};
 
 /// Instead of moments and a chart.
 const NOTHING_WARMS: &str = "There is no chart and no table of moments: no wire carries more than it was sized for \
 and no fuse more than its rating, so that nothing changes once the fault is there.";
 
+/// The same of a short that nothing is there to end.
+const NOTHING_OPENS: &str = "There is no chart and no table of moments: nothing is there to open, and what the battery, its \
+posts and whatever touches them do then is not followed.";
+
 /// How many moments a table shows at most.
 const MOMENTS: usize = 24;
 
-/// The fault, with what was found of it and its like, and its chart if there is one.
+/// The fault, with what was found of it and its like, its chart if there is one, and the others that were asked for, a
+/// sentence each.
 pub fn closely(
     s: &Subject,
     d: &FaultDetail,
-    found: Vec<Finding>,
+    (found, others): (Vec<Finding>, Vec<String>),
     chart: Option<&Sheet>,
 ) -> Content {
     let t = &d.trial;
@@ -38,6 +43,7 @@ pub fn closely(
     }
     blocks.extend(chart.cloned().map(Block::Drawing));
     blocks.push(match d.moments.is_empty() {
+        true if t.outcome == Outcome::Overheats => Block::Text(NOTHING_OPENS.into()),
         true => Block::Text(NOTHING_WARMS.into()),
         false => Block::Table(table(s, &d.moments)),
     });
@@ -46,7 +52,16 @@ pub fn closely(
         title: d.case.at.clone(),
         blocks,
     };
-    s.content(Some(&d.case.at), vec![fault, report::cautions()])
+    let mut sections = vec![fault];
+    if !others.is_empty() {
+        sections.push(Section {
+            id: "others",
+            title: "The others, the worst first".into(),
+            blocks: vec![Block::List(others)],
+        });
+    }
+    sections.push(report::cautions());
+    s.content(Some(&d.case.at), sections)
 }
 
 fn of_all<'a, T: Ord, I: Iterator<Item = T>>(

@@ -7,8 +7,9 @@ mod protection;
 
 use crate::content::{Block, Content, Section};
 use crate::report::{self, Subject};
-use finding::Finding;
+use finding::{Finding, Weight, joined};
 use sheet::Sheet;
+use std::collections::BTreeSet;
 use study::{Protection, Tries};
 
 pub use closely::closely;
@@ -25,43 +26,57 @@ taped close: in a wide round sleeve the hottest wire rises up to a quarter more 
 /// How many faults of each outcome a terminal shows.
 const SOME: usize = 30;
 
-/// All of it. `sheets` may hold the matrix.
+/// All of it, for a page with the matrix and the charts of the fuses that have least to spare.
 pub fn faults(
     s: &Subject,
     tries: &Tries,
     found: Vec<Finding>,
     protection: Option<&Protection>,
-    sheets: &[Sheet],
+    drawn: Option<(&[Sheet], &[Sheet])>,
 ) -> Content {
     // A page has room for all; a terminal, which shows no drawings, for some of each.
-    let most = if sheets.is_empty() { SOME } else { usize::MAX };
+    let most = if drawn.is_some() { usize::MAX } else { SOME };
+    let (matrix, charts) = drawn.unwrap_or_default();
     let mut sections = vec![
-        stops(found),
+        stops(s, found),
         outcomes::counts(tries),
         outcomes::table(s, tries, most),
     ];
-    if !sheets.is_empty() {
-        let drawings = sheets.iter().cloned().map(Block::Drawing);
+    if !matrix.is_empty() {
+        let drawings = matrix.iter().cloned().map(Block::Drawing);
         sections.push(Section {
             id: "matrix",
             title: "What fails, and what that does to each load".into(),
             blocks: drawings.collect(),
         });
     }
-    sections.extend(protection.map(|p| protection::section(s, p)));
+    sections.extend(protection.map(|p| protection::section(s, p, charts)));
     sections.push(assumed());
     sections.push(report::cautions());
     s.content(Some("every fault"), sections)
 }
 
-fn stops(found: Vec<Finding>) -> Section {
-    let blocks = match found.is_empty() {
-        true => vec![Block::Text(
+fn stops(s: &Subject, found: Vec<Finding>) -> Section {
+    let mut blocks = Vec::new();
+    let whole = s.answers.findings.iter();
+    let whole: BTreeSet<&str> = whole
+        .filter(|f| f.weight == Weight::Stop)
+        .map(|f| f.id)
+        .collect();
+    if !whole.is_empty() {
+        let ids: Vec<&str> = whole.into_iter().collect();
+        blocks.push(Block::Text(format!(
+            "With nothing gone wrong, `check` stops already: {}. Mend that first: every fault here starts from there.",
+            joined(&ids)
+        )));
+    }
+    blocks.push(match found.is_empty() {
+        true => Block::Text(
             "No fault that was tried burns a wire, and none turns on what the plan calls a hazard."
                 .into(),
-        )],
-        false => vec![Block::Findings(found)],
-    };
+        ),
+        false => Block::Findings(found),
+    });
     Section {
         id: "found",
         title: "Found by trying".into(),

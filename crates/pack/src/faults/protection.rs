@@ -6,9 +6,10 @@ use crate::report::Subject;
 use crate::tables::columns;
 use crate::words::amps;
 use quantity::figures;
+use sheet::Sheet;
 use study::{Coordination, Protection, Selective, fuse_words};
 
-pub(super) fn section(s: &Subject, p: &Protection) -> Section {
+pub(super) fn section(s: &Subject, p: &Protection, charts: &[Sheet]) -> Section {
     let mut blocks = vec![
         Block::Text(
             "The margin is how many times longer than the fuse's slow edge the wire bears a current, at the current at which \
@@ -22,6 +23,7 @@ pub(super) fn section(s: &Subject, p: &Protection) -> Section {
         let lines = p.selective.iter().map(|x| selective(s, x));
         blocks.push(Block::List(lines.collect()));
     }
+    blocks.extend(charts.iter().cloned().map(Block::Drawing));
     Section {
         id: "protection",
         title: "Each fuse against its wires".into(),

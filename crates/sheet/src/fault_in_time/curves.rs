@@ -172,10 +172,10 @@ fn scaled(plot: &Plot) -> (f64, f64, f64) {
     let whole = known.map(|v| (v, v));
     let whole = whole.reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)));
     let (mut least, mut most) = whole.unwrap_or((0.0, 1.0));
-    if least > 0.0 && least < most * NEAR_NOUGHT {
+    if least > 0.0 && (plot.whole || least < most * NEAR_NOUGHT) {
         least = 0.0;
     }
-    if most < 0.0 && most > least * NEAR_NOUGHT {
+    if most < 0.0 && (plot.whole || most > least * NEAR_NOUGHT) {
         most = 0.0;
     }
     span((least, most), TALL / APART, FINEST)

@@ -35,6 +35,8 @@ pub struct Plot {
     pub title: String,
     /// Its unit: "°C".
     pub unit: String,
+    /// Whether nought belongs on its scale: so that a steady line looks steady.
+    pub whole: bool,
     /// About six at most: more can't be told apart.
     pub lines: Vec<Line>,
 }

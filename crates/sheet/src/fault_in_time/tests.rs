@@ -39,6 +39,7 @@ fn plot((title, unit): (&str, &str), seconds: &[f64], lines: usize, limit: Optio
         limit: limit.map(|l| l + 7.0 * (n / 2) as f64),
     };
     Plot {
+        whole: false,
         title: title.to_owned(),
         unit: unit.to_owned(),
         lines: (0..lines).map(line).collect(),

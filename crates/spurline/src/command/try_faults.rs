@@ -33,7 +33,7 @@ fn tried(a: &Try) -> Result<Ended, Ended> {
     }
     // A terminal shows no drawings.
     let protection = job.protection();
-    if let Some(content) = job.fault_report(&tries, &mended, protection.as_ref(), &[]) {
+    if let Some(content) = job.fault_report(&tries, &mended, protection.as_ref(), None) {
         anstream::print!("{}", show::content(&content));
     }
     for file in written {
@@ -56,14 +56,11 @@ fn written(a: &Try, job: &Job, tries: &Tries, mended: &[Mended]) -> Result<Vec<S
         return Ok(Vec::new());
     }
     let protection = job.protection();
-    let matrix = job.fault_matrix(tries);
-    let charts = protection
-        .as_ref()
-        .map_or_else(Vec::new, |p| job.protection_charts(p));
-    let content = job.fault_report(tries, mended, protection.as_ref(), &matrix);
+    let drawn = job.fault_drawings(tries, protection.as_ref());
+    let content = job.fault_report(tries, mended, protection.as_ref(), Some(&drawn));
     let page = job::pack::page(&content.ok_or(Ended::Unread)?);
     let mut named = vec![("try.html".to_owned(), page.into_bytes())];
-    let sheets = matrix.into_iter().chain(charts);
+    let sheets = drawn.matrix.into_iter().chain(drawn.charts);
     named.extend(sheets.map(|s| (format!("{}.svg", s.name), s.svg.into_bytes())));
     write(a, &named)
 }

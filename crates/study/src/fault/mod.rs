@@ -37,7 +37,7 @@ pub(crate) use kind::guard;
 pub use kind::{KINDS, Kind};
 pub(crate) use look::look;
 pub use timed::Moment;
-pub use told::{FaultFinding, TOLD, Told, told};
+pub use told::{FaultFinding, TOLD, Told, is_hazard, told};
 pub use trial::Trial;
 pub use tries::{Asked, Detail, Tries, cases, detail, tries};
 pub use words::{fuse_words, time};

@@ -8,6 +8,7 @@ use super::tries::Tries;
 use crate::limits::Limits;
 use finding::{At, Finding, Weight};
 use loom::{Loom, PartId, PartKind, Role, WireId};
+use plan::SupplyState;
 use quantity::Quantity;
 
 /// What a finding of faults is about.
@@ -34,7 +35,7 @@ const BURNS: Told = Told {
 const HAZARD: Told = Told {
     id: "hazard-unasked",
     weight: Weight::Stop,
-    asks: "Can one thing that goes wrong turn on a load that does harm?",
+    asks: "Can one thing that goes wrong turn on a load that does harm, or the starter?",
     mend: "a second thing that must be turned before it can run",
 };
 const LOST: Told = Told {
@@ -126,10 +127,19 @@ fn burns((loom, limits): (&Loom, &Limits), tries: &Tries, trial: &Trial) -> Grou
     Group::Burns(case.kind, name)
 }
 
-/// The loads of a trial that do harm when on unasked.
+/// What of a trial does harm when it is on unasked.
 fn hazards(loom: &Loom, trial: &Trial) -> Vec<PartId> {
-    let harmful = |p: &PartId| matches!(&loom.part(*p).kind, PartKind::Load(l) if l.hazard);
+    let harmful = |p: &PartId| is_hazard(loom, *p);
     trial.unasked.iter().copied().filter(harmful).collect()
+}
+
+/// Whether a part does harm when it is on unasked: a load that the plan marks so, and the starter.
+pub fn is_hazard(loom: &Loom, part: PartId) -> bool {
+    match &loom.part(part).kind {
+        PartKind::Load(l) => l.hazard,
+        PartKind::Signal(s) => s.when == [SupplyState::Cranking],
+        _ => false,
+    }
 }
 
 fn tell(tries: &Tries, group: &Group, trials: &[&Trial]) -> FaultFinding {

@@ -2,7 +2,7 @@
 //! whatever is switched: of pairs that join the same two pieces, the thinnest is tried and the one that is furthest from its
 //! sources.
 
-use super::{Each, Kind, guard, touch_range};
+use super::{Each, Kind, guard, touch_range, wire_words};
 use crate::change::{Change, Spot, Touching};
 use crate::design::Design;
 use crate::fault::Case;
@@ -132,7 +132,8 @@ fn case(d: &Design, (a, b): Pair) -> Case {
         }),
         ..Change::default()
     });
-    let says = format!("{} and {} touch in their sleeve", x.name, y.name);
+    let (one, other) = (wire_words(d, a), wire_words(d, b));
+    let says = format!("{one} and {other} touch in their sleeve");
     Case::new(format!("{} + {}", x.name, y.name), says, changes.to_vec())
         .named([x.name.clone(), y.name.clone()])
         .of_circuits(x.circuit.into_iter().chain(y.circuit))
