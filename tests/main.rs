@@ -5,6 +5,7 @@
 //! |---|---|
 //! | `published` | tables and worked examples of documents, ngspice, common practice |
 //! | `literate` | Markdown cases: prose, a plan, what must be found |
+//! | `lists` | what is bought and fitted for the examples and for plans drawn by lot |
 //! | `faults` | what trying every fault says of the examples |
 //! | `same_answers` | itself, on one thread and on several: the one thing here that is our own word |
 
@@ -12,6 +13,7 @@
 #![allow(clippy::disallowed_methods, clippy::disallowed_types)]
 
 mod faults;
+mod lists;
 mod literate;
 mod published;
 mod same_answers;

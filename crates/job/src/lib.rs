@@ -6,6 +6,7 @@
 
 mod fault_charts;
 mod faults;
+mod lists;
 mod mend;
 
 use std::cell::OnceCell;

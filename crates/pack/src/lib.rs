@@ -9,6 +9,7 @@ mod comparison;
 mod content;
 mod faults;
 mod html;
+mod lists;
 #[cfg(feature = "pdf")]
 mod pdf;
 mod report;
@@ -24,6 +25,7 @@ pub use comparison::comparison;
 pub use content::{Align, Block, Column, Content, Section, Table};
 pub use faults::{closely, faults, rows as fault_rows};
 pub use html::{STYLE, around, fragment, page};
+pub use lists::{lists, lists_csv};
 #[cfg(feature = "pdf")]
 pub use pdf::{PdfError, pdf};
 pub use report::{Subject, report};

@@ -37,6 +37,8 @@ pub enum Command {
 or a hazard runs unasked), 2 when a file can't be read or no such fault, name or state is known."
     )]
     Try(Try),
+    /// List what to buy, and what to cut with what goes on each end of every wire
+    Lists(ListsArgs),
     /// Make the documents that go to the vehicle
     Pack(Pack),
     /// Put two plans side by side: findings, wire, and what a chafed switch wire does in each
@@ -158,6 +160,22 @@ pub struct Try {
     #[arg(long, requires = "into")]
     pub replace: bool,
     /// Print one JSON object instead of the report
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Arguments of `lists`.
+#[derive(Debug, clap::Args)]
+pub struct ListsArgs {
+    #[command(flatten)]
+    pub texts: Texts,
+    /// Also write them as lists.html, buy.csv and cut.csv into this folder; made if missing
+    #[arg(long, value_name = "FOLDER")]
+    pub into: Option<PathBuf>,
+    /// Replace files that are there already
+    #[arg(long, requires = "into")]
+    pub replace: bool,
+    /// Print one JSON object instead of the tables
     #[arg(long)]
     pub json: bool,
 }

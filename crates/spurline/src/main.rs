@@ -32,6 +32,7 @@ fn main() -> ExitCode {
         Command::Draw(a) => command::draw::run(a),
         Command::Supply(a) => command::supply::run(a),
         Command::Try(a) => command::try_faults::run(a),
+        Command::Lists(a) => command::lists::run(a),
         Command::Pack(a) => command::pack::run(a),
         Command::Compare(a) => command::compare::run(a),
         Command::Stock(a) => command::stock::run(a),

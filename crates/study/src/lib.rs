@@ -18,10 +18,12 @@ mod duty;
 mod ends;
 mod fault;
 mod finding;
+mod fit;
 mod fixed;
 mod fuse;
 mod heat;
 mod limits;
+mod lists;
 mod load;
 mod lost;
 mod network;
@@ -56,8 +58,10 @@ pub use fault::{
     fuse_words, is_hazard, time as time_words, told, tries,
 };
 pub use finding::{About, LIST};
+pub use fit::{Fit, Plug, Termination, WireEnd, end_words, terminal_words};
 pub use heat::Heat;
 pub use limits::{Limit, Limits};
+pub use lists::{Amount, Buy, Lists, lists};
 pub use lost::Lost;
 pub use network::{Element, Model, Piece};
 pub use plan::SupplyState;

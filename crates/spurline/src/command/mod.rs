@@ -3,6 +3,7 @@
 pub mod check;
 pub mod compare;
 pub mod draw;
+pub mod lists;
 pub mod new;
 pub mod open;
 pub mod pack;

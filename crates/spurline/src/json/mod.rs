@@ -3,11 +3,13 @@
 
 mod check;
 mod compare;
+mod lists;
 mod supply;
 mod tries;
 
 pub use check::check;
 pub use compare::compare;
+pub use lists::lists;
 pub use supply::supply;
 pub use tries::{closely, tries};
 

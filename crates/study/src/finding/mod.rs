@@ -24,6 +24,7 @@ mod idling_short;
 mod never_on;
 mod no_fit;
 mod no_grommet;
+mod no_terminal;
 mod not_sized;
 mod not_solved;
 mod out_while_cranking;
@@ -82,7 +83,7 @@ impl About {
 }
 
 /// Every finding that a study can make, in the order in which equals are told.
-pub const LIST: [&About; 40] = [
+pub const LIST: [&About; 41] = [
     &unfused_feeder::ABOUT,
     &unfused_in_cab::ABOUT,
     &unshrouded_live::ABOUT,
@@ -115,6 +116,7 @@ pub const LIST: [&About; 40] = [
     &fuse_far::ABOUT,
     &feed_overloaded::ABOUT,
     &signal_overloaded::ABOUT,
+    &no_terminal::ABOUT,
     &no_grommet::ABOUT,
     &poor_earth::ABOUT,
     &spare_way::ABOUT,

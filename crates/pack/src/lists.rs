@@ -1,0 +1,138 @@
+//! What to buy and what to cut: tables for every face, and the same as comma-separated files.
+
+use crate::content::Align::{Left as L, Right as R};
+use crate::content::{Block, Content, Section, Table};
+use crate::report::{self, Subject};
+use crate::tables::columns;
+use quantity::{Quantity, figures};
+use study::{Amount, Buy, Lists, WireEnd};
+
+/// All lists.
+pub fn lists(s: &Subject, l: &Lists) -> Content {
+    let mut sections = Vec::new();
+    let missing = l.fit.missing(s.loom);
+    if !missing.is_empty() {
+        let line = |(what, names): (String, Vec<String>)| format!("{what}: {}", names.join(", "));
+        let lines = Block::List(missing.into_iter().map(line).collect());
+        sections.push(Section::of(
+            "missing",
+            "Not in stock: look for these",
+            lines,
+        ));
+    }
+    let mut to_buy = Section::of("buy", "To buy", Block::Table(buy(l)));
+    to_buy.blocks.extend(total(&l.buy).map(Block::Text));
+    sections.push(to_buy);
+    sections.push(Section::of("cut", "To cut", Block::Table(cut(s, l))));
+    let taken = l.allowed.iter().chain(&l.fit.assumed).cloned().collect();
+    sections.push(Section::of(
+        "taken",
+        "Taken for granted",
+        Block::List(taken),
+    ));
+    sections.push(report::cautions());
+    s.content(Some("what to buy and cut"), sections)
+}
+
+/// The tables as comma-separated files: name and text.
+///
+/// # Errors
+/// What the writer says, which writes to memory only.
+pub fn lists_csv(s: &Subject, l: &Lists) -> Result<Vec<(&'static str, Vec<u8>)>, csv::Error> {
+    Ok(vec![
+        ("buy.csv", comma_separated(&buy(l))?),
+        ("cut.csv", comma_separated(&cut(s, l))?),
+    ])
+}
+
+fn comma_separated(t: &Table) -> Result<Vec<u8>, csv::Error> {
+    let mut out = csv::Writer::from_writer(Vec::new());
+    out.write_record(t.columns.iter().map(|c| c.title.as_ref()))?;
+    for row in &t.rows {
+        out.write_record(row)?;
+    }
+    out.into_inner().map_err(|e| e.into_error().into())
+}
+
+fn buy(l: &Lists) -> Table {
+    let row = |b: &Buy| {
+        let (amount, unit) = match b.amount {
+            Amount::Metres(m) => (format!("{m:.1}"), "m"),
+            Amount::Pieces(n) => (n.to_string(), "pieces"),
+        };
+        let price = b.price.map_or_else(String::new, |p| format!("{p:.2}"));
+        vec![
+            b.group.to_owned(),
+            b.what.clone(),
+            amount,
+            unit.to_owned(),
+            price,
+            b.used_by.join(" "),
+        ]
+    };
+    Table {
+        columns: columns(&[
+            ("kind", L),
+            ("what", L),
+            ("amount", R),
+            ("unit", L),
+            ("price", R),
+            ("for", L),
+        ]),
+        rows: l.buy.iter().map(row).collect(),
+    }
+}
+
+/// What all that has a price costs, and how much has none.
+fn total(rows: &[Buy]) -> Option<String> {
+    let priced: Vec<f64> = rows.iter().filter_map(|b| b.price).collect();
+    if priced.is_empty() {
+        return None;
+    }
+    let sum: f64 = priced.iter().sum();
+    Some(format!(
+        "Together {sum:.2}, in the money of your stock file, for {} of {} rows; the others have no price there.",
+        priced.len(),
+        rows.len()
+    ))
+}
+
+fn cut(s: &Subject, l: &Lists) -> Table {
+    let rows = s.loom.wires.iter().zip(&l.fit.ends).enumerate();
+    let rows = rows.map(|(i, (w, ends))| {
+        let c = &s.stock.conductors[s.answers.choice.wires[i]];
+        let mut row = vec![
+            w.name.clone(),
+            c.id.clone(),
+            w.colour.to_string(),
+            format!("{:.2}", w.cut.si()),
+        ];
+        for end in ends {
+            row.extend(end_cells(s, l, end));
+        }
+        row
+    });
+    Table {
+        columns: columns(&[
+            ("wire", L),
+            ("kind", L),
+            ("colour", L),
+            ("cut, m", R),
+            ("one end at", L),
+            ("strip, mm", R),
+            ("gets", L),
+            ("other end at", L),
+            ("strip, mm", R),
+            ("gets", L),
+        ]),
+        rows: rows.collect(),
+    }
+}
+
+fn end_cells(s: &Subject, l: &Lists, end: &WireEnd) -> [String; 3] {
+    let strip = end
+        .strip
+        .map_or_else(String::new, |m| figures(m.si() * 1e3, 3));
+    let gets = study::end_words(s.stock, &l.fit, s.loom, end);
+    [s.loom.pin_name(end.pin), strip, gets]
+}

@@ -1,0 +1,98 @@
+//! `lists --json`.
+
+use super::rounded;
+use job::Job;
+use job::study::{Amount, Buy, Lists, WireEnd, end_words};
+use quantity::Quantity;
+use serde::Serialize;
+
+#[derive(Serialize)]
+pub struct ListsJson {
+    buy: Vec<BuyJson>,
+    cut: Vec<CutJson>,
+    missing: Vec<MissingJson>,
+    files: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct BuyJson {
+    kind: String,
+    what: String,
+    metres: Option<f64>,
+    pieces: Option<u32>,
+    price: Option<f64>,
+    r#for: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct CutJson {
+    wire: String,
+    kind: String,
+    colour: String,
+    cut_m: f64,
+    from: EndJson,
+    to: EndJson,
+}
+
+#[derive(Serialize)]
+struct EndJson {
+    at: String,
+    strip_mm: Option<f64>,
+    gets: String,
+}
+
+#[derive(Serialize)]
+struct MissingJson {
+    what: String,
+    at: Vec<String>,
+}
+
+/// All lists.
+pub fn lists(job: &Job, l: &Lists, files: Vec<String>) -> ListsJson {
+    let missing = job.loom().map_or_else(Vec::new, |loom| l.fit.missing(loom));
+    ListsJson {
+        buy: l.buy.iter().map(buy).collect(),
+        cut: cut(job, l),
+        missing: missing
+            .into_iter()
+            .map(|(what, at)| MissingJson { what, at })
+            .collect(),
+        files,
+    }
+}
+
+fn buy(b: &Buy) -> BuyJson {
+    let (metres, pieces) = match b.amount {
+        Amount::Metres(m) => (Some(rounded(m)), None),
+        Amount::Pieces(n) => (None, Some(n)),
+    };
+    BuyJson {
+        kind: b.group.to_owned(),
+        what: b.what.clone(),
+        metres,
+        pieces,
+        price: b.price.map(rounded),
+        r#for: b.used_by.clone(),
+    }
+}
+
+fn cut(job: &Job, l: &Lists) -> Vec<CutJson> {
+    let (Some(loom), Some(answers)) = (job.loom(), job.answers()) else {
+        return Vec::new();
+    };
+    let end = |e: &WireEnd| EndJson {
+        at: loom.pin_name(e.pin),
+        strip_mm: e.strip.map(|s| rounded(s.si() * 1e3)),
+        gets: end_words(job.stock(), &l.fit, loom, e),
+    };
+    let rows = loom.wires.iter().zip(&l.fit.ends).enumerate();
+    let rows = rows.map(|(i, (w, [from, to]))| CutJson {
+        wire: w.name.clone(),
+        kind: job.stock().conductors[answers.choice.wires[i]].id.clone(),
+        colour: w.colour.to_string(),
+        cut_m: rounded(w.cut.si()),
+        from: end(from),
+        to: end(to),
+    });
+    rows.collect()
+}

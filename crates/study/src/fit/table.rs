@@ -1,0 +1,90 @@
+//! Studs that neither plan nor stock names, and what lists allow for, from one table with a source on every row.
+
+use finding::{Basis, Keys, read_toml};
+
+/// What ends go onto.
+#[derive(Clone, Debug)]
+pub(crate) struct Stud {
+    /// Of what: "battery".
+    pub on: String,
+    /// "M8".
+    pub stud: String,
+    /// On whose word.
+    pub cite: String,
+}
+
+/// What a list allows for beyond what is needed.
+#[derive(Clone, Debug)]
+pub(crate) struct Allowance {
+    /// Of what: "wire".
+    pub name: String,
+    /// As a part of what is needed.
+    pub value: f64,
+    /// On whose word.
+    pub cite: String,
+}
+
+/// The table.
+#[derive(Clone, Debug)]
+pub(crate) struct Table {
+    studs: Vec<Stud>,
+    /// Allowances, in the table's order.
+    pub allowances: Vec<Allowance>,
+}
+
+impl Default for Table {
+    fn default() -> Self {
+        read(include_str!("../../tables/fit.toml")).0
+    }
+}
+
+fn cite(k: &Keys) -> Option<String> {
+    let basis = k.choice("basis", &Basis::WORDS)?.value;
+    Some(format!("{} ({basis})", k.need_text("source", "…")?.value))
+}
+
+fn read(text: &str) -> (Table, Vec<finding::Finding>) {
+    read_toml(text, "table of fittings", |k| Table {
+        studs: k.tables("stud", "stud", |k| {
+            Some(Stud {
+                on: k.need_text("on", "…")?.value,
+                stud: k.need_text("stud", "M8")?.value,
+                cite: cite(k)?,
+            })
+        }),
+        allowances: k.tables("allowance", "allowance", |k| {
+            k.need_text("unit", "…")?;
+            Some(Allowance {
+                name: k.need_text("name", "…")?.value,
+                value: k.number("value", 0.0..=1.0)?.value,
+                cite: cite(k)?,
+            })
+        }),
+    })
+}
+
+impl Table {
+    /// The stud of a row that the table is tested to have.
+    pub fn stud(&self, on: &str) -> &Stud {
+        let found = self.studs.iter().find(|s| s.on == on);
+        found.unwrap_or_else(|| panic!("the table of fittings has no stud of “{on}”"))
+    }
+
+    /// An allowance that the table is tested to have.
+    pub fn allowance(&self, name: &str) -> &Allowance {
+        let found = self.allowances.iter().find(|a| a.name == name);
+        found.unwrap_or_else(|| panic!("the table of fittings has no allowance for “{name}”"))
+    }
+}
+
+#[test]
+fn every_row_reads_and_the_rows_that_are_asked_for_are_there() {
+    let (table, errors) = read(include_str!("../../tables/fit.toml"));
+    assert_eq!(errors, []);
+    for on in ["battery", "power stud", "box", "earth", "earth stud"] {
+        assert!(table.stud(on).stud.starts_with('M'));
+    }
+    for name in ["wire", "terminals"] {
+        assert!(table.allowance(name).value > 0.0);
+    }
+}

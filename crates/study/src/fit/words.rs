@@ -1,0 +1,62 @@
+//! What an end gets, as one says it at the bench.
+
+use super::{Fit, Termination, WireEnd};
+use finding::joined;
+use loom::Loom;
+use quantity::{Quantity, figures, in_mm2};
+use stock::{Stock, Terminal};
+
+/// "red insulated receptacle, 6.3 mm, for 0.5 to 1.5 mm²".
+pub fn terminal_words(t: &Terminal) -> String {
+    let mut words: Vec<&str> = Vec::new();
+    words.extend(t.colour.as_deref());
+    words.extend(t.sealed.then_some("adhesive-lined"));
+    words.push(if t.insulated { "insulated" } else { "bare" });
+    words.push(match t.kind.as_str() {
+        "tab" => "receptacle",
+        "butt" => "butt joint",
+        kind => kind,
+    });
+    let onto = t.stud.clone().or(t.tab_mm.map(|mm| format!("{mm} mm")));
+    let onto = onto.map_or_else(String::new, |onto| format!(", {onto}"));
+    let area = |a| figures(in_mm2(a), 3);
+    format!(
+        "{}{onto}, for {} to {} mm²",
+        words.join(" "),
+        area(t.wire_min),
+        area(t.wire_max)
+    )
+}
+
+/// The whole of one end.
+pub fn end_words(stock: &Stock, fit: &Fit, loom: &Loom, end: &WireEnd) -> String {
+    match &end.gets {
+        Termination::Terminal(t) => terminal_words(&stock.terminals[*t]),
+        Termination::Shared(t) => {
+            let all: Vec<&str> = super::at(loom, end.pin)
+                .map(|w| loom.wire(w).name.as_str())
+                .collect();
+            let one = terminal_words(&stock.terminals[*t]);
+            format!("{one}, one for {}", joined(&all))
+        }
+        Termination::Contact { plug, seal } => {
+            let seal = match (seal, fit.class(stock, *plug)) {
+                (Some(seal), Some(class)) => {
+                    let s = &class.seals[*seal];
+                    format!(
+                        ", seal for {} to {} outside",
+                        s.od_min.show(),
+                        s.od_max.show()
+                    )
+                }
+                _ => String::new(),
+            };
+            // The live half carries the sockets, which nothing can touch.
+            let live = loom.mates.iter().any(|m| m.live == end.pin);
+            let half = if live { "socket" } else { "pin" };
+            format!("{half} contact{seal}")
+        }
+        Termination::Its(what) => what.clone(),
+        Termination::Nothing(what) => format!("not in stock: {what}"),
+    }
+}

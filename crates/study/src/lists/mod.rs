@@ -1,0 +1,112 @@
+//! What to buy for a loom, with amounts. Takes a studied loom and what fits it; gives rows by group, in an order in which a
+//! person shops: wire, fuses, boxes, relays and switches, connectors, terminals, sleeves and grommets.
+//!
+//! | file | rows |
+//! |---|---|
+//! | `wire` | by kind and colour, in metres with an allowance |
+//! | `parts` | fuses, holders, boxes, relays, switches, cut-outs |
+//! | `crimped` | connectors with contacts, seals and blanking plugs; terminals and barrels |
+//! | `covers` | sleeves by the metre, grommets |
+
+mod covers;
+mod crimped;
+mod parts;
+mod wire;
+
+use crate::answers::Answers;
+use crate::design::{Design, Habits};
+use crate::fit::{Fit, Table, fit};
+use loom::Loom;
+use stock::Stock;
+
+/// What to buy, and what fits.
+#[derive(Clone, Debug)]
+pub struct Lists {
+    /// Rows, group by group.
+    pub buy: Vec<Buy>,
+    /// What every wire's end gets.
+    pub fit: Fit,
+    /// What amounts allow for, each with on whose word.
+    pub allowed: Vec<String>,
+}
+
+/// One row.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Buy {
+    /// Its group: "wire", "fuse", "terminal", …
+    pub group: &'static str,
+    /// What it is, as one asks for it in a shop.
+    pub what: String,
+    /// How much of it.
+    pub amount: Amount,
+    /// What it is for: names of wires and parts.
+    pub used_by: Vec<String>,
+    /// What that costs, where the user's own stock says prices; in its currency.
+    pub price: Option<f64>,
+}
+
+/// How much.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Amount {
+    /// Metres.
+    Metres(f64),
+    /// Pieces.
+    Pieces(u32),
+}
+
+/// All lists of a loom.
+pub fn lists(loom: &Loom, stock: &Stock, habits: &Habits, answers: &Answers) -> Lists {
+    let d = Design::answered(loom, stock, habits, answers);
+    let table = Table::default();
+    let fit = fit(&d, answers);
+    let mut buy = wire::rows(&d, &table);
+    buy.extend(parts::rows(&d));
+    buy.extend(crimped::rows(&d, &fit, &table));
+    buy.extend(covers::rows(&d));
+    let allowed = table.allowances.iter();
+    Lists {
+        buy,
+        fit,
+        allowed: allowed
+            .map(|a| format!("{}: {} % more, {}", a.name, 100.0 * a.value, a.cite))
+            .collect(),
+    }
+}
+
+/// Rows put together: the same thing for several names is one row, in the order in which it was first met.
+#[derive(Default)]
+struct Rows(Vec<(String, f64, Vec<String>)>);
+
+impl Rows {
+    fn add(&mut self, what: String, amount: f64, name: &str) {
+        let row = match self.0.iter_mut().find(|r| r.0 == what) {
+            Some(row) => row,
+            None => {
+                self.0.push((what, 0.0, Vec::new()));
+                let last = self.0.len() - 1;
+                &mut self.0[last]
+            }
+        };
+        row.1 += amount;
+        if !name.is_empty() && !row.2.iter().any(|n| n == name) {
+            row.2.push(name.to_owned());
+        }
+    }
+
+    /// As rows of a group; `amount` makes what is bought of what is needed.
+    fn of(self, group: &'static str, amount: impl Fn(f64) -> Amount) -> Vec<Buy> {
+        let row = |(what, needed, used_by): (String, f64, Vec<String>)| Buy {
+            group,
+            what,
+            amount: amount(needed),
+            used_by,
+            price: None,
+        };
+        self.0.into_iter().map(row).collect()
+    }
+}
+
+/// So many.
+fn pieces(needed: f64) -> Amount {
+    Amount::Pieces(needed.ceil() as u32)
+}

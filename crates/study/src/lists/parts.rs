@@ -1,0 +1,79 @@
+//! Fuses with holders and boxes, relays, switches, cut-outs.
+
+use super::{Buy, Rows, pieces};
+use crate::design::Design;
+use loom::PartKind;
+use quantity::{Quantity, figures};
+
+pub(super) fn rows(d: &Design) -> Vec<Buy> {
+    let mut found = fuses(d);
+    let (mut boxes, mut relays, mut switches) = (Rows::default(), Rows::default(), Rows::default());
+    let mut cutouts = Rows::default();
+    for (id, p) in d.loom.each_part() {
+        match &p.kind {
+            PartKind::Box(b) => {
+                let cover = if b.cover { ", with a cover" } else { "" };
+                boxes.add(format!("fuse box of {} ways{cover}", b.ways), 1.0, &p.name);
+            }
+            PartKind::Relay(_) => {
+                if let Some(kind) = d.relay(id) {
+                    relays.add(
+                        format!("{}, {} V, with its socket", kind.name, kind.volts),
+                        1.0,
+                        &p.name,
+                    );
+                }
+            }
+            PartKind::Switch(_) => {
+                if let Some(kind) = d.choice.switches[id.0 as usize].map(|k| &d.stock.switches[k]) {
+                    let amps = figures(kind.rating.si(), 3);
+                    let what = format!(
+                        "{}, {} positions, {amps} A at {} V",
+                        kind.name, kind.positions, kind.volts
+                    );
+                    switches.add(what, 1.0, &p.name);
+                }
+            }
+            PartKind::Cutout(c) => {
+                let what = format!("battery protection device, opens at {}", c.opens.show());
+                cutouts.add(what, 1.0, &p.name);
+            }
+            _ => {}
+        }
+    }
+    found.extend(boxes.of("box", pieces));
+    found.extend(relays.of("relay", pieces));
+    found.extend(switches.of("switch", pieces));
+    found.extend(cutouts.of("cut-out", pieces));
+    found
+}
+
+fn fuses(d: &Design) -> Vec<Buy> {
+    let (mut fuses, mut holders) = (Rows::default(), Rows::default());
+    let mut prices: Vec<(String, Option<f64>)> = Vec::new();
+    for (id, p) in d.loom.each_part() {
+        let PartKind::Fuse(f) = &p.kind else { continue };
+        let Some((kind, rating)) = d.fuse(id) else {
+            continue;
+        };
+        let colour = match rating.colour.as_str() {
+            "none" => String::new(),
+            colour => format!(" ({colour})"),
+        };
+        let what = format!("{} {} A{colour}", kind.name, figures(rating.amps.si(), 3));
+        prices.push((what.clone(), rating.price));
+        fuses.add(what, 1.0, &p.name);
+        if f.way.is_none() {
+            holders.add(format!("holder for one {} fuse", kind.name), 1.0, &p.name);
+        }
+    }
+    let mut found = fuses.of("fuse", pieces);
+    for row in &mut found {
+        let each = prices.iter().find(|(what, _)| *what == row.what);
+        row.price = each
+            .and_then(|(_, price)| *price)
+            .map(|price| price * row.used_by.len() as f64);
+    }
+    found.extend(holders.of("holder", pieces));
+    found
+}

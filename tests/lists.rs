@@ -1,0 +1,130 @@
+//! The lists of the examples and of plans drawn by lot: what is bought is enough for what is cut, what is fitted fits, and
+//! nothing is left without being told.
+
+use crate::walk::Walk;
+use quantity::Quantity;
+use std::collections::BTreeMap;
+use study::{Amount, Lists, Termination};
+
+const EXAMPLES: [&str; 3] = [
+    include_str!("../examples/farm.toml"),
+    include_str!("../examples/camper.toml"),
+    include_str!("../examples/lorry.toml"),
+];
+
+fn lists(walk: &Walk) -> Lists {
+    let lists = walk.job().lists();
+    lists.unwrap_or_else(|| panic!("no lists: {:#?}", walk.errors()))
+}
+
+fn each(check: impl Fn(&Walk, &Lists)) {
+    let drawn = [5, 10, 20].map(bench::plan_text);
+    let drawn = drawn.iter().map(String::as_str);
+    for plan in EXAMPLES.into_iter().chain(drawn) {
+        let walk = Walk::of(plan);
+        check(&walk, &lists(&walk));
+    }
+}
+
+#[test]
+fn more_wire_is_bought_than_is_cut_and_not_much_more() {
+    each(|walk, l| {
+        let mut cut: BTreeMap<String, f64> = BTreeMap::new();
+        for (i, w) in walk.loom().wires.iter().enumerate() {
+            let conductor = &walk.stock().conductors[walk.answers().choice.wires[i]];
+            *cut.entry(format!("{}, {}", conductor.id, w.colour))
+                .or_default() += w.cut.si();
+        }
+        let rows: Vec<_> = l.buy.iter().filter(|b| b.group == "wire").collect();
+        assert_eq!(rows.len(), cut.len());
+        for row in rows {
+            let Amount::Metres(bought) = row.amount else {
+                panic!("{row:?}")
+            };
+            let needed = cut[&row.what];
+            // A tenth more, and up to the next tenth of a metre.
+            assert!(bought >= 1.1 * needed - 1e-9, "{row:?}: {needed}");
+            assert!(bought <= 1.1 * needed + 0.1 + 1e-9, "{row:?}: {needed}");
+        }
+    });
+}
+
+#[test]
+fn every_end_gets_what_takes_its_wire_or_a_finding() {
+    each(|walk, l| {
+        let (loom, stock) = (walk.loom(), walk.stock());
+        assert_eq!(l.fit.ends.len(), loom.wires.len());
+        for (i, (w, ends)) in loom.wires.iter().zip(&l.fit.ends).enumerate() {
+            let conductor = &stock.conductors[walk.answers().choice.wires[i]];
+            for end in ends {
+                match &end.gets {
+                    Termination::Terminal(t) => {
+                        let t = &stock.terminals[*t];
+                        assert!(t.wire_min <= conductor.area && conductor.area <= t.wire_max);
+                    }
+                    // With others: no less than its own.
+                    Termination::Shared(t) => {
+                        assert!(conductor.area <= stock.terminals[*t].wire_max, "{}", w.name);
+                    }
+                    Termination::Contact { plug, seal } => {
+                        let class = l.fit.class(stock, *plug);
+                        let class = class.unwrap_or_else(|| panic!("{} has no class", w.name));
+                        assert!(
+                            class.wire_min <= conductor.area && conductor.area <= class.wire_max
+                        );
+                        assert_eq!(class.sealed, seal.is_some(), "{}", w.name);
+                        if let Some(seal) = seal.map(|s| &class.seals[s]) {
+                            let outside = conductor.outside_d;
+                            assert!(seal.od_min <= outside && outside <= seal.od_max);
+                        }
+                    }
+                    Termination::Its(what) => assert!(!what.is_empty()),
+                    Termination::Nothing(what) => {
+                        let told = walk.findings().iter().any(|f| {
+                            f.id == "no-terminal"
+                                && f.says.contains(what)
+                                && f.names().contains(&w.name)
+                        });
+                        assert!(told, "{}: {what}", w.name);
+                    }
+                }
+            }
+        }
+    });
+}
+
+/// Wires that meet on one tab are crimped into one receptacle: no tab takes two.
+#[test]
+fn a_tab_gets_one_receptacle_however_many_wires_meet_there() {
+    let walk = Walk::of(EXAMPLES[0]);
+    let l = lists(&walk);
+    let loom = walk.loom();
+    let end = |wire: &str, pin: &str| {
+        let at = loom.wire_named(wire).unwrap_or_else(|| panic!("no {wire}"));
+        let ends = &l.fit.ends[at.0 as usize];
+        let found = ends.iter().find(|e| loom.pin_name(e.pin) == pin);
+        found
+            .unwrap_or_else(|| panic!("{wire} does not end at {pin}"))
+            .gets
+            .clone()
+    };
+    let (one, other) = (end("W1.1", "K1:30"), end("W1.2", "K1:30"));
+    assert_eq!(one, other);
+    assert!(matches!(one, Termination::Shared(_)), "{one:?}");
+}
+
+/// Common practice, no source.
+#[test]
+fn connectors_have_ways_enough_and_sealed_ones_stand_where_it_is_wet() {
+    each(|walk, l| {
+        let (loom, stock) = (walk.loom(), walk.stock());
+        for plug in &l.fit.plugs {
+            let Ok((class, ways)) = &plug.class else {
+                continue;
+            };
+            let class = &stock.connectors[*class];
+            assert!(*ways >= plug.used && class.ways.contains(ways));
+            assert_eq!(class.sealed, loom.place(loom.part(plug.part).place).wet);
+        }
+    });
+}
