@@ -18,6 +18,7 @@ mod battery;
 mod bundle;
 mod cold;
 mod colour;
+mod cutting;
 mod discharge;
 mod drop;
 mod duty;

@@ -12,6 +12,7 @@ mod combine;
 mod compare;
 mod coordination;
 mod cutouts;
+mod cutting;
 mod deck;
 mod design;
 mod duty;
@@ -51,6 +52,7 @@ pub use change::{Change, Spot};
 pub use combine::Tried;
 pub use compare::{Comparison, Side, compare};
 pub use coordination::{Coordination, Protection, Selective, protection};
+pub use cutting::{Cutting, Uncut, cut};
 pub use design::{Choice, FuseChoice, Habits};
 pub use fault::{
     Asked, Case as FaultCase, Detail as FaultDetail, FaultFinding, KINDS as FAULTS,
