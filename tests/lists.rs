@@ -128,3 +128,22 @@ fn connectors_have_ways_enough_and_sealed_ones_stand_where_it_is_wet() {
         }
     });
 }
+
+#[test]
+fn every_wire_is_cut_once_from_a_roll_that_holds_it() {
+    each(|walk, l| {
+        let loom = walk.loom();
+        let mut met: Vec<_> = l.rolls.iter().flat_map(|r| r.rolls.concat()).collect();
+        met.extend(&l.too_long);
+        met.sort_unstable();
+        let all: Vec<_> = loom.each_wire().map(|(id, _)| id).collect();
+        assert_eq!(met, all);
+        for kind in &l.rolls {
+            assert!(kind.least <= kind.rolls.len());
+            for roll in &kind.rolls {
+                let used: f64 = roll.iter().map(|w| loom.wire(*w).cut.si()).sum();
+                assert!(used <= kind.metres + 1e-9, "{}", kind.what);
+            }
+        }
+    });
+}

@@ -4,6 +4,7 @@ use crate::content::Align::{Left as L, Right as R};
 use crate::content::{Block, Content, Section, Table};
 use crate::report::{self, Subject};
 use crate::tables::columns;
+use loom::WireId;
 use quantity::{Quantity, figures};
 use study::{Amount, Buy, Lists, WireEnd};
 
@@ -24,6 +25,7 @@ pub fn lists(s: &Subject, l: &Lists) -> Content {
     to_buy.blocks.extend(total(&l.buy).map(Block::Text));
     sections.push(to_buy);
     sections.push(Section::of("cut", "To cut", Block::Table(cut(s, l))));
+    sections.push(rolls(s, l));
     let taken = l.allowed.iter().chain(&l.fit.assumed).cloned().collect();
     sections.push(Section::of(
         "taken",
@@ -62,18 +64,18 @@ fn buy(l: &Lists) -> Table {
         };
         let price = b.price.map_or_else(String::new, |p| format!("{p:.2}"));
         vec![
-            b.group.to_owned(),
             b.what.clone(),
+            b.group.to_owned(),
             amount,
             unit.to_owned(),
             price,
-            b.used_by.join(" "),
+            b.used_by.join(", "),
         ]
     };
     Table {
         columns: columns(&[
-            ("kind", L),
             ("what", L),
+            ("kind", L),
             ("amount", R),
             ("unit", L),
             ("price", R),
@@ -126,6 +128,50 @@ fn cut(s: &Subject, l: &Lists) -> Table {
             ("gets", L),
         ]),
         rows: rows.collect(),
+    }
+}
+
+/// From which rolls the wires are cut.
+fn rolls(s: &Subject, l: &Lists) -> Section {
+    let cut = |w: &WireId| {
+        let w = s.loom.wire(*w);
+        (w.name.as_str(), w.cut.si())
+    };
+    let mut rows = Vec::new();
+    for kind in &l.rolls {
+        for (n, roll) in kind.rolls.iter().enumerate() {
+            let pieces: Vec<(&str, f64)> = roll.iter().map(cut).collect();
+            let used: f64 = pieces.iter().map(|p| p.1).sum();
+            let pieces = pieces.iter().map(|(name, m)| format!("{name} {m:.2}"));
+            rows.push(vec![
+                kind.what.clone(),
+                format!("{} of {} m", n + 1, figures(kind.metres, 3)),
+                pieces.collect::<Vec<_>>().join(", "),
+                format!("{:.2}", kind.metres - used),
+            ]);
+        }
+    }
+    let open: usize = l.rolls.iter().map(|k| k.rolls.len() - k.least).sum();
+    let says = match open {
+        0 => "Of each kind and colour these are the fewest rolls of their length that hold every piece: proved.".to_owned(),
+        n => format!("{n} fewer rolls may do: that these are the fewest is not proved."),
+    };
+    let mut blocks = vec![Block::Text(says)];
+    if !l.too_long.is_empty() {
+        let names: Vec<&str> = l.too_long.iter().map(|w| cut(w).0).collect();
+        blocks.push(Block::Text(format!(
+            "Longer than any roll: {}.",
+            names.join(", ")
+        )));
+    }
+    blocks.push(Block::Table(Table {
+        columns: columns(&[("kind", L), ("roll", L), ("pieces, m", L), ("left, m", R)]),
+        rows,
+    }));
+    Section {
+        id: "rolls",
+        title: "From which roll".into(),
+        blocks,
     }
 }
 

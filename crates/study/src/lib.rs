@@ -63,7 +63,7 @@ pub use finding::{About, LIST};
 pub use fit::{Fit, Plug, Termination, WireEnd, end_words, terminal_words};
 pub use heat::Heat;
 pub use limits::{Limit, Limits};
-pub use lists::{Amount, Buy, Lists, lists};
+pub use lists::{Amount, Buy, Lists, Rolls, lists};
 pub use lost::Lost;
 pub use network::{Element, Model, Piece};
 pub use plan::SupplyState;

@@ -2,7 +2,7 @@
 
 use super::rounded;
 use job::Job;
-use job::study::{Amount, Buy, Lists, WireEnd, end_words};
+use job::study::{Amount, Buy, Lists, Rolls, WireEnd, end_words};
 use quantity::Quantity;
 use serde::Serialize;
 
@@ -11,6 +11,7 @@ pub struct ListsJson {
     buy: Vec<BuyJson>,
     cut: Vec<CutJson>,
     missing: Vec<MissingJson>,
+    rolls: Vec<RollsJson>,
     files: Vec<String>,
 }
 
@@ -42,6 +43,16 @@ struct EndJson {
 }
 
 #[derive(Serialize)]
+struct RollsJson {
+    kind: String,
+    roll_m: f64,
+    /// By roll: names of the wires cut from it.
+    rolls: Vec<Vec<String>>,
+    /// No fewer will do.
+    least: usize,
+}
+
+#[derive(Serialize)]
 struct MissingJson {
     what: String,
     at: Vec<String>,
@@ -53,6 +64,7 @@ pub fn lists(job: &Job, l: &Lists, files: Vec<String>) -> ListsJson {
     ListsJson {
         buy: l.buy.iter().map(buy).collect(),
         cut: cut(job, l),
+        rolls: l.rolls.iter().map(|r| rolls(job, r)).collect(),
         missing: missing
             .into_iter()
             .map(|(what, at)| MissingJson { what, at })
@@ -73,6 +85,23 @@ fn buy(b: &Buy) -> BuyJson {
         pieces,
         price: b.price.map(rounded),
         r#for: b.used_by.clone(),
+    }
+}
+
+fn rolls(job: &Job, r: &Rolls) -> RollsJson {
+    let name = |w: &job::loom::WireId| {
+        let loom = job.loom();
+        loom.map_or_else(String::new, |l| l.wire(*w).name.clone())
+    };
+    RollsJson {
+        kind: r.what.clone(),
+        roll_m: r.metres,
+        rolls: r
+            .rolls
+            .iter()
+            .map(|roll| roll.iter().map(name).collect())
+            .collect(),
+        least: r.least,
     }
 }
 

@@ -30,6 +30,10 @@ pub(crate) struct Table {
     studs: Vec<Stud>,
     /// Allowances, in the table's order.
     pub allowances: Vec<Allowance>,
+    /// Lengths of rolls that wire is sold on, m.
+    pub rolls: Vec<f64>,
+    /// On whose word.
+    pub rolls_cite: Vec<String>,
 }
 
 impl Default for Table {
@@ -44,22 +48,30 @@ fn cite(k: &Keys) -> Option<String> {
 }
 
 fn read(text: &str) -> (Table, Vec<finding::Finding>) {
-    read_toml(text, "table of fittings", |k| Table {
-        studs: k.tables("stud", "stud", |k| {
-            Some(Stud {
-                on: k.need_text("on", "…")?.value,
-                stud: k.need_text("stud", "M8")?.value,
-                cite: cite(k)?,
-            })
-        }),
-        allowances: k.tables("allowance", "allowance", |k| {
-            k.need_text("unit", "…")?;
-            Some(Allowance {
-                name: k.need_text("name", "…")?.value,
-                value: k.number("value", 0.0..=1.0)?.value,
-                cite: cite(k)?,
-            })
-        }),
+    read_toml(text, "table of fittings", |k| {
+        let rolls = k.tables("roll", "roll", |k| {
+            Some((k.number("metres", 1.0..=1000.0)?.value, cite(k)?))
+        });
+        let (rolls, rolls_cite) = rolls.into_iter().unzip();
+        Table {
+            rolls,
+            rolls_cite,
+            studs: k.tables("stud", "stud", |k| {
+                Some(Stud {
+                    on: k.need_text("on", "…")?.value,
+                    stud: k.need_text("stud", "M8")?.value,
+                    cite: cite(k)?,
+                })
+            }),
+            allowances: k.tables("allowance", "allowance", |k| {
+                k.need_text("unit", "…")?;
+                Some(Allowance {
+                    name: k.need_text("name", "…")?.value,
+                    value: k.number("value", 0.0..=1.0)?.value,
+                    cite: cite(k)?,
+                })
+            }),
+        }
     })
 }
 
@@ -84,6 +96,7 @@ fn every_row_reads_and_the_rows_that_are_asked_for_are_there() {
     for on in ["battery", "power stud", "box", "earth", "earth stud"] {
         assert!(table.stud(on).stud.starts_with('M'));
     }
+    assert!(!table.rolls.is_empty() && table.rolls.is_sorted());
     for name in ["wire", "terminals"] {
         assert!(table.allowance(name).value > 0.0);
     }

@@ -7,16 +7,19 @@
 //! | `parts` | fuses, holders, boxes, relays, switches, cut-outs |
 //! | `crimped` | connectors with contacts, seals and blanking plugs; terminals and barrels |
 //! | `covers` | sleeves by the metre, grommets |
+//! | `rolls` | from which rolls the wires are cut |
 
 mod covers;
 mod crimped;
 mod parts;
+mod rolls;
 mod wire;
 
 use crate::answers::Answers;
 use crate::design::{Design, Habits};
 use crate::fit::{Fit, Table, fit};
-use loom::Loom;
+use loom::{Loom, WireId};
+pub use rolls::Rolls;
 use stock::Stock;
 
 /// What to buy, and what fits.
@@ -26,7 +29,11 @@ pub struct Lists {
     pub buy: Vec<Buy>,
     /// What every wire's end gets.
     pub fit: Fit,
-    /// What amounts allow for, each with on whose word.
+    /// The rolls that the wires are cut from.
+    pub rolls: Vec<Rolls>,
+    /// Wires longer than any roll.
+    pub too_long: Vec<WireId>,
+    /// What amounts allow for, and what rolls there are, each with on whose word.
     pub allowed: Vec<String>,
 }
 
@@ -64,12 +71,19 @@ pub fn lists(loom: &Loom, stock: &Stock, habits: &Habits, answers: &Answers) -> 
     buy.extend(crimped::rows(&d, &fit, &table));
     buy.extend(covers::rows(&d));
     let allowed = table.allowances.iter();
+    let mut allowed: Vec<String> = allowed
+        .map(|a| format!("{}: {} % more, {}", a.name, 100.0 * a.value, a.cite))
+        .collect();
+    let mut rolls_cite = table.rolls_cite.clone();
+    rolls_cite.dedup();
+    allowed.extend(rolls_cite);
+    let (rolls, too_long) = rolls::rolls(&d, &table);
     Lists {
         buy,
         fit,
-        allowed: allowed
-            .map(|a| format!("{}: {} % more, {}", a.name, 100.0 * a.value, a.cite))
-            .collect(),
+        rolls,
+        too_long,
+        allowed,
     }
 }
 

@@ -9,6 +9,11 @@ use std::collections::BTreeMap;
 /// Metres are bought in tenths.
 const STEP_M: f64 = 0.1;
 
+/// "2.5 mm² thin-wall PVC, RD/BU".
+pub(super) fn words(d: &Design, conductor: usize, colour: &str) -> String {
+    format!("{}, {colour}", d.stock.conductors[conductor].id)
+}
+
 pub(super) fn rows(d: &Design, table: &Table) -> Vec<Buy> {
     let more = 1.0 + table.allowance("wire").value;
     let mut kinds: BTreeMap<(usize, String), (f64, Vec<String>)> = BTreeMap::new();
@@ -20,10 +25,11 @@ pub(super) fn rows(d: &Design, table: &Table) -> Vec<Buy> {
     }
     let row = |((conductor, colour), (metres, used_by)): ((usize, String), (f64, Vec<String>))| {
         let c = &d.stock.conductors[conductor];
+        let what = words(d, conductor, &colour);
         let metres = (metres * more / STEP_M - 1e-9).ceil() * STEP_M;
         Buy {
             group: "wire",
-            what: format!("{}, {colour}", c.id),
+            what,
             amount: Amount::Metres(metres),
             used_by,
             price: c.price_per_m.map(|each| each * metres),
