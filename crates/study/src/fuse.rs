@@ -50,11 +50,9 @@ pub(crate) fn vehicles_class(stock: &Stock, amps: f64) -> Option<&FuseKind> {
     let usual = USUAL.iter().filter_map(|name| stock.fuse_kind(name));
     let reaches = |k: &&FuseKind| k.ratings.last().is_some_and(|r| r.amps.si() >= amps);
     let lets = |k: &FuseKind| {
-        let each = k
-            .gates
-            .iter()
-            .filter_map(|g| Some(g.multiple.powi(2) * g.max_s?));
-        each.last().unwrap_or(f64::INFINITY)
+        let mut promised = k.gates.iter().rev();
+        let last = promised.find_map(|g| Some(g.multiple.powi(2) * g.max_s?));
+        last.unwrap_or(f64::INFINITY)
     };
     let largest = usual.clone().max_by_key(|k| {
         let last = k.ratings.last().map_or(0.0, |r| r.amps.si());

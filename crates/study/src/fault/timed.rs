@@ -146,6 +146,15 @@ pub(super) fn follow(
     (now, walk.timed)
 }
 
+/// What comes first as things go on.
+#[derive(Clone, Copy)]
+enum Then {
+    /// This fuse opens.
+    Opens(PartId),
+    /// This wire is harmed, at this temperature, K.
+    Harms(WireId, f64),
+}
+
 /// What follows a leg.
 enum Next {
     /// Something changed: look again.
@@ -366,14 +375,14 @@ impl Walk<'_> {
     /// After ten minutes: whichever comes first as things go on, the opening of a fuse or the end of a wire, each wire
     /// at once as hot as it gets at rest with its present current.
     fn reckon_on(&mut self, now: &Look, hot: &Hot, (rates, amps): (&[(f64, f64)], &[f64])) -> Next {
-        let mut first: Option<(f64, Result<PartId, (WireId, f64)>)> = None;
-        let mut sooner = |seconds: f64, what: Result<PartId, (WireId, f64)>| {
+        let mut first: Option<(f64, Then)> = None;
+        let mut sooner = |seconds: f64, what: Then| {
             if seconds.is_finite() && first.is_none_or(|f| seconds < f.0) {
                 first = Some((seconds, what));
             }
         };
         for (fuse, (slow, rate)) in hot.fuses.iter().zip(rates) {
-            sooner((1.0 - slow).max(0.0) / rate, Ok(fuse.part));
+            sooner((1.0 - slow).max(0.0) / rate, Then::Opens(fuse.part));
         }
         let mut running = Running::new();
         for (warm, amps) in hot.wires.iter().zip(amps) {
@@ -388,7 +397,7 @@ impl Walk<'_> {
         for (wire, kelvin) in at_rest(self.d, self.answers, &running) {
             let left = (1.0 - life(wire)).max(0.0);
             let borne = hot::bears(self.d, wire).seconds(kelvin);
-            sooner(left * borne, Err((wire, kelvin)));
+            sooner(left * borne, Then::Harms(wire, kelvin));
             if hottest.is_none_or(|h| kelvin > h.1) {
                 hottest = Some((wire, kelvin));
             }
@@ -402,8 +411,8 @@ impl Walk<'_> {
         };
         self.seconds += seconds;
         match what {
-            Ok(fuse) => self.opens(now, fuse),
-            Err((wire, kelvin)) => self.harmed(wire, kelvin),
+            Then::Opens(fuse) => self.opens(now, fuse),
+            Then::Harms(wire, kelvin) => self.harmed(wire, kelvin),
         }
     }
 }
