@@ -40,6 +40,7 @@ mod motor;
 mod ngspice;
 mod ngspice_heat;
 mod ngspice_networks;
+mod pull;
 mod radial;
 mod relay;
 mod resistance;

@@ -8,6 +8,11 @@ use loom::WireId;
 use quantity::{Quantity, figures};
 use study::{Amount, Buy, Lists, WireEnd};
 
+/// What the pull is for.
+const PULL: &str = "Crimp one of each kind first and pull it: a sound crimp stands the pull of its column for a minute \
+(UL 486A, as makers' data sheets print it; `spurline stock pull` says which rows were read). A wire that is stripped for \
+a contact is stripped as that contact's maker says.";
+
 /// All lists.
 pub fn lists(s: &Subject, l: &Lists) -> Content {
     let mut sections = Vec::new();
@@ -24,7 +29,9 @@ pub fn lists(s: &Subject, l: &Lists) -> Content {
     let mut to_buy = Section::of("buy", "To buy", Block::Table(buy(l)));
     to_buy.blocks.extend(total(&l.buy).map(Block::Text));
     sections.push(to_buy);
-    sections.push(Section::of("cut", "To cut", Block::Table(cut(s, l))));
+    let mut to_cut = Section::of("cut", "To cut", Block::Text(PULL.into()));
+    to_cut.blocks.push(Block::Table(cut(s, l)));
+    sections.push(to_cut);
     sections.push(rolls(s, l));
     let taken = l.allowed.iter().chain(&l.fit.assumed).cloned().collect();
     sections.push(Section::of(
@@ -123,9 +130,11 @@ fn cut(s: &Subject, l: &Lists) -> Table {
             ("one end at", L),
             ("strip, mm", R),
             ("gets", L),
+            ("pull, N", R),
             ("other end at", L),
             ("strip, mm", R),
             ("gets", L),
+            ("pull, N", R),
         ]),
         rows: rows.collect(),
     }
@@ -175,10 +184,11 @@ fn rolls(s: &Subject, l: &Lists) -> Section {
     }
 }
 
-fn end_cells(s: &Subject, l: &Lists, end: &WireEnd) -> [String; 3] {
+fn end_cells(s: &Subject, l: &Lists, end: &WireEnd) -> [String; 4] {
     let strip = end
         .strip
         .map_or_else(String::new, |m| figures(m.si() * 1e3, 3));
     let gets = study::end_words(s.stock, &l.fit, s.loom, end);
-    [s.loom.pin_name(end.pin), strip, gets]
+    let pull = end.pull.map_or_else(String::new, |n| format!("{n:.0}"));
+    [s.loom.pin_name(end.pin), strip, gets, pull]
 }

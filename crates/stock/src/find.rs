@@ -2,7 +2,7 @@
 
 use crate::{
     AmpacityTable, Conductor, Connector, ContactLoad, Derating, Family, FuseKind, Grommet,
-    Insulation, JointKind, RelayKind, Sleeve, Stock, SwitchKind, Terminal,
+    Insulation, JointKind, Pull, RelayKind, Sleeve, Stock, SwitchKind, Terminal,
 };
 use quantity::{Area, Length};
 use std::cmp::Ordering;
@@ -117,6 +117,14 @@ impl Stock {
             a.sealed.cmp(&b.sealed).then(order(a.wire_max, b.wire_max))
         };
         self.terminals.iter().filter(fits).min_by(closest)
+    }
+
+    /// How hard a crimp on this much copper is to be pulled: as the thickest gauge that is no thicker.
+    pub fn pull_for(&self, area: Area) -> Option<&Pull> {
+        // A size of a family may be a few hundredths below its gauge.
+        let most = area * 1.02;
+        let thinner = self.pulls.iter().filter(|p| p.area <= most);
+        thinner.max_by(|a, b| order(a.area, b.area))
     }
 
     /// Every connector that has `ways` or more and takes the wire (and its seal, if sealed), the

@@ -7,13 +7,14 @@ use crate::{Origin, Stock};
 use quantity::{ElectricCurrent, Length, Quantity, figures};
 
 /// The tables that [`list`] knows.
-pub const WHATS: [&str; 12] = [
+pub const WHATS: [&str; 13] = [
     "wire",
     "fuses",
     "relays",
     "switches",
     "joints",
     "terminals",
+    "pull",
     "connectors",
     "sleeves",
     "grommets",
@@ -42,6 +43,7 @@ pub fn list(stock: &Stock, what: &str) -> Option<Listing> {
         "switches" => cells::switches(stock),
         "joints" => cells::joints(stock),
         "terminals" => hardware::terminals(stock),
+        "pull" => hardware::pulls(stock),
         "connectors" => hardware::connectors(stock),
         "sleeves" => hardware::sleeves(stock),
         "grommets" => hardware::grommets(stock),

@@ -23,6 +23,8 @@ pub(crate) const MOHM_PER_M: RangeInclusive<f64> = 0.01..=1000.0;
 pub(crate) const MOHM: RangeInclusive<f64> = 0.001..=10_000.0;
 /// Resistance of a coil or of what stands across it, Ω.
 pub(crate) const OHMS: RangeInclusive<f64> = 0.1..=100_000.0;
+/// A force, N.
+pub(crate) const NEWTON: RangeInclusive<f64> = 1.0..=10_000.0;
 /// A time, s.
 pub(crate) const SECONDS: RangeInclusive<f64> = 0.0001..=1e7;
 /// A multiple of a fuse's rating.

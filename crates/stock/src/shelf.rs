@@ -3,12 +3,12 @@
 use crate::row::{Kind, read_rows};
 use crate::{
     AmpacityTable, Conductor, Connector, Derating, FuseKind, Grommet, Insulation, JointKind,
-    Origin, RelayKind, Sleeve, SupplyClass, SwitchKind, Terminal, price,
+    Origin, Pull, RelayKind, Sleeve, SupplyClass, SwitchKind, Terminal, price,
 };
 use finding::{Finding, Keys, nearest, read_toml};
 
 /// The embedded tables, one text for each kind of row.
-const TABLES: [&str; 12] = [
+const TABLES: [&str; 13] = [
     include_str!("../tables/insulation.toml"),
     include_str!("../tables/conductor.toml"),
     include_str!("../tables/fuse.toml"),
@@ -16,6 +16,7 @@ const TABLES: [&str; 12] = [
     include_str!("../tables/switch.toml"),
     include_str!("../tables/joint.toml"),
     include_str!("../tables/terminal.toml"),
+    include_str!("../tables/pull.toml"),
     include_str!("../tables/connector.toml"),
     include_str!("../tables/sleeve.toml"),
     include_str!("../tables/grommet.toml"),
@@ -42,6 +43,8 @@ pub struct Stock {
     pub joints: Vec<JointKind>,
     /// Terminals.
     pub terminals: Vec<Terminal>,
+    /// How hard crimps can be pulled.
+    pub pulls: Vec<Pull>,
     /// Connectors.
     pub connectors: Vec<Connector>,
     /// Sleeves.
@@ -87,6 +90,7 @@ impl Stock {
             lay(&mut self.deratings, top, default);
             lay(&mut self.joints, top, default);
             lay(&mut self.terminals, top, default);
+            lay(&mut self.pulls, top, default);
             lay(&mut self.connectors, top, default);
             lay(&mut self.sleeves, top, default);
             lay(&mut self.grommets, top, default);

@@ -40,6 +40,7 @@ struct EndJson {
     at: String,
     strip_mm: Option<f64>,
     gets: String,
+    pull_n: Option<f64>,
 }
 
 #[derive(Serialize)]
@@ -113,6 +114,7 @@ fn cut(job: &Job, l: &Lists) -> Vec<CutJson> {
         at: loom.pin_name(e.pin),
         strip_mm: e.strip.map(|s| rounded(s.si() * 1e3)),
         gets: end_words(job.stock(), &l.fit, loom, e),
+        pull_n: e.pull.map(rounded),
     };
     let rows = loom.wires.iter().zip(&l.fit.ends).enumerate();
     let rows = rows.map(|(i, (w, [from, to]))| CutJson {

@@ -47,6 +47,19 @@ fn seals(connector: &Connector) -> String {
     maybe(Some(each.collect::<Vec<_>>().join(", ")).filter(|s| !s.is_empty()))
 }
 
+pub(super) fn pulls(stock: &Stock) -> Listing {
+    let heads = ["gauge", "mm²", "stands N for a minute"];
+    let line = |p: &crate::Pull| {
+        let area = figures(in_mm2(p.area), 3);
+        vec![format!("{} AWG", p.awg), area, figures(p.newton, 4)]
+    };
+    listing(
+        "Pull on a crimp",
+        &heads,
+        stock.pulls.iter().map(|p| (line(p), &p.origin)),
+    )
+}
+
 pub(super) fn connectors(stock: &Stock) -> Listing {
     let heads = [
         "connector",

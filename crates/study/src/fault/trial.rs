@@ -14,7 +14,7 @@ use loom::{Loom, PartId, WireId};
 /// A fault in the state in which it ends worst.
 #[derive(Clone, Debug)]
 pub struct Trial {
-    /// The case: index into [`Tries::cases`].
+    /// The case: index into [`super::Tries::cases`].
     pub case: usize,
     /// The state, index into the answers' states.
     pub state: usize,

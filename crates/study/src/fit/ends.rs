@@ -69,7 +69,14 @@ pub(super) fn end(
         Termination::Terminal(t) | Termination::Shared(t) => d.stock.terminals[*t].strip,
         _ => None,
     };
-    WireEnd { pin, gets, strip }
+    let crimped = !matches!(gets, Termination::Its(_) | Termination::Nothing(_));
+    let pull = d.stock.pull_for(area).filter(|_| crimped);
+    WireEnd {
+        pin,
+        gets,
+        strip,
+        pull: pull.map(|p| p.newton),
+    }
 }
 
 /// The closest terminal: sealed where it is wet and insulated where nothing else covers it, if stock has such; then the

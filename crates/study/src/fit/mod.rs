@@ -42,6 +42,8 @@ pub struct WireEnd {
     pub gets: Termination,
     /// Insulation to strip, where the table says it.
     pub strip: Option<Length>,
+    /// What its crimp is to stand for a minute, N; none where nothing is crimped, or the table has no such wire.
+    pub pull: Option<f64>,
 }
 
 /// What a wire's end gets.
