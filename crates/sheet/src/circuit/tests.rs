@@ -9,6 +9,7 @@ use super::path;
 use crate::{Sheet, Title};
 use loom::Loom;
 use plan::Plan;
+use rayon::prelude::*;
 use std::sync::LazyLock;
 use stock::Stock;
 use study::{Answers, Habits};
@@ -112,6 +113,7 @@ impl Walked {
 /// Every generated plan, walked once for all tests.
 static MADE: LazyLock<Vec<Walked>> = LazyLock::new(|| {
     (0..made::PLANS)
+        .into_par_iter()
         .map(|seed| Walked::of(&made::plan(seed)))
         .collect()
 });
