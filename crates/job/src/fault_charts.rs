@@ -114,7 +114,7 @@ impl Job {
         let plot = |title: &str, unit: &str, lines: Vec<Line>| Plot {
             title: title.to_owned(),
             unit: unit.to_owned(),
-            whole: unit == "V",
+            whole: unit != "°C",
             lines,
         };
         let opens = d
