@@ -13,6 +13,10 @@ const PULL: &str = "Crimp one of each kind first and pull it: a sound crimp stan
 (UL 486A, as makers' data sheets print it; `spurline stock pull` says which rows were read). A wire that is stripped for \
 a contact is stripped as that contact's maker says.";
 
+/// What is not on the lists.
+const NOT_LISTED: &str = "Not on these lists: shrink sleeve (over the crimp of every bare terminal, adhesive-lined where it is \
+wet), boots, ties, clamps, tape, labels, screws and washers.";
+
 /// All lists.
 pub fn lists(s: &Subject, l: &Lists) -> Content {
     let mut sections = Vec::new();
@@ -34,11 +38,9 @@ pub fn lists(s: &Subject, l: &Lists) -> Content {
     sections.push(to_cut);
     sections.push(rolls(s, l));
     let taken = l.allowed.iter().chain(&l.fit.assumed).cloned().collect();
-    sections.push(Section::of(
-        "taken",
-        "Taken for granted",
-        Block::List(taken),
-    ));
+    let mut granted = Section::of("taken", "Taken for granted", Block::List(taken));
+    granted.blocks.push(Block::Text(NOT_LISTED.into()));
+    sections.push(granted);
     sections.push(report::cautions());
     s.content(Some("what to buy and cut"), sections)
 }

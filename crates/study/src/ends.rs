@@ -10,7 +10,7 @@ use stock::Stock;
 const SMALL: &str = "miniature blade";
 const LARGE: &str = "high-current blade";
 /// Width of an ordinary receptacle, mm.
-const USUAL_TAB_MM: f64 = 6.3;
+pub(crate) const USUAL_TAB_MM: f64 = 6.3;
 
 /// The largest copper area, m², that both ends of a wire can be terminated with; none where studs,
 /// splices or connectors of any size stand.

@@ -1,8 +1,7 @@
 //! `lists`: what to buy, and what to cut with what goes on each end.
 
-use super::ended;
+use super::{ended, write_all};
 use crate::args::ListsArgs;
-use crate::files::Existing;
 use crate::show::{self, complain};
 use crate::{Ended, files, json};
 use job::Job;
@@ -48,10 +47,5 @@ fn written(job: &Job, lists: &Lists, folder: &Path, replace: bool) -> Result<Vec
             .into_iter()
             .map(|(name, text)| (name.to_owned(), text)),
     );
-    let existing = match replace {
-        true => Existing::Replaced,
-        false => Existing::StaysUntilSaid,
-    };
-    let paths = files::write_all(folder, &named, existing)?;
-    Ok(paths.iter().map(|p| p.display().to_string()).collect())
+    write_all(folder, replace, &named)
 }

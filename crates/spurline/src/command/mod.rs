@@ -16,7 +16,7 @@ use crate::args::Writing;
 use crate::files::Existing;
 use job::Job;
 use serde::Serialize;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// How a command ends whose job was worked out: a finding that stops shows in the exit status.
 fn ended(job: &Job) -> Ended {
@@ -34,6 +34,20 @@ struct Written {
     stops: bool,
 }
 
+/// Writes files into a folder, over others only if that is said; gives their paths.
+fn write_all(
+    folder: &Path,
+    replace: bool,
+    named: &[(String, Vec<u8>)],
+) -> Result<Vec<String>, Ended> {
+    let existing = match replace {
+        true => Existing::Replaced,
+        false => Existing::StaysUntilSaid,
+    };
+    let paths = crate::files::write_all(folder, named, existing)?;
+    Ok(paths.iter().map(|p| p.display().to_string()).collect())
+}
+
 /// Writes a command's files into its folder, and tells which.
 fn write_into(
     job: &Job,
@@ -42,21 +56,16 @@ fn write_into(
     named: &[(String, Vec<u8>)],
 ) -> Result<(), Ended> {
     let folder = how.into.clone().unwrap_or_else(|| PathBuf::from(usual));
-    let existing = if how.replace {
-        Existing::Replaced
-    } else {
-        Existing::StaysUntilSaid
-    };
-    let files = crate::files::write_all(&folder, named, existing)?;
+    let files = write_all(&folder, how.replace, named)?;
     if how.json {
         crate::json::print(&Written {
-            files: files.iter().map(|f| f.display().to_string()).collect(),
+            files,
             stops: ended(job) == Ended::Stops,
         });
         return Ok(());
     }
-    for f in &files {
-        anstream::println!("wrote {}", f.display());
+    for file in &files {
+        anstream::println!("wrote {file}");
     }
     if ended(job) == Ended::Stops {
         crate::show::complain(

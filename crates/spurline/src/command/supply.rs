@@ -1,9 +1,8 @@
 //! `supply`: how long things run with the engine off, how long the vehicle may stand, what the alternator
 //! leaves, a day of use.
 
-use super::ended;
+use super::{ended, write_all};
 use crate::args::Supply;
-use crate::files::Existing;
 use crate::show::{self, complain};
 use crate::{Ended, files, json};
 use job::{Job, SupplyAnswers};
@@ -67,11 +66,5 @@ fn written(
     let page = job::pack::page(&content).into_bytes();
     let mut named = vec![("supply.html".to_owned(), page)];
     named.extend(chart.map(|sheet| ("day.svg".to_owned(), sheet.svg.into_bytes())));
-    let existing = if replace {
-        Existing::Replaced
-    } else {
-        Existing::StaysUntilSaid
-    };
-    let paths = files::write_all(folder, &named, existing)?;
-    Ok(paths.iter().map(|p| p.display().to_string()).collect())
+    write_all(folder, replace, &named)
 }

@@ -3,8 +3,8 @@
 mod closely;
 mod progress;
 
+use super::write_all;
 use crate::args::Try;
-use crate::files::Existing;
 use crate::{Ended, files, json, show};
 use job::{Job, Mended, Tries, Weight};
 use progress::Progress;
@@ -66,13 +66,8 @@ fn written(a: &Try, job: &Job, tries: &Tries, mended: &[Mended]) -> Result<Vec<S
 }
 
 fn write(a: &Try, named: &[(String, Vec<u8>)]) -> Result<Vec<String>, Ended> {
-    let Some(folder) = &a.into else {
-        return Ok(Vec::new());
-    };
-    let existing = match a.replace {
-        true => Existing::Replaced,
-        false => Existing::StaysUntilSaid,
-    };
-    let paths = files::write_all(folder, named, existing)?;
-    Ok(paths.iter().map(|p| p.display().to_string()).collect())
+    match &a.into {
+        Some(folder) => write_all(folder, a.replace, named),
+        None => Ok(Vec::new()),
+    }
 }

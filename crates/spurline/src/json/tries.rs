@@ -39,7 +39,10 @@ struct FaultJson {
 struct MendJson {
     at: Vec<String>,
     says: String,
-    /// What it changes in the plan, one after the other.
+    /// The first of what it changes in the plan.
+    path: Option<String>,
+    value: Option<String>,
+    /// All that it changes, one after the other.
     changes: Vec<ChangeJson>,
     cures: bool,
 }
@@ -89,6 +92,8 @@ pub fn tries(job: &Job, tries: &Tries, mended: &[Mended], files: Vec<String>) ->
         m.mends.iter().map(|tried| MendJson {
             at: m.finding.names().to_vec(),
             says: tried.says.clone(),
+            path: tried.changes.first().map(|c| c.path.clone()),
+            value: tried.changes.first().and_then(|c| c.value.clone()),
             changes: tried.changes.iter().map(change).collect(),
             cures: tried.cures,
         })

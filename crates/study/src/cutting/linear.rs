@@ -2,7 +2,7 @@
 //! problem over the same ways.
 
 use super::fill::{one_after_the_other, worthiest};
-use super::{Sizes, Uncut, Way};
+use super::{Sizes, Way};
 use good_lp::{
     Expression, ProblemVariables, Solution, SolverModel, Variable, constraint, microlp, variable,
 };
@@ -12,12 +12,11 @@ const SLACK: f64 = 1e-7;
 /// A bound this little above a whole number is that number.
 const WHOLE: f64 = 1e-6;
 
-fn unsolved(e: good_lp::ResolutionError) -> Uncut {
-    Uncut::Solver(e.to_string())
-}
+/// Why the solver gave up.
+pub(super) type Unsolved = good_lp::ResolutionError;
 
 /// Ways worth cutting by, and the least number of sticks.
-pub(super) fn ways(s: &Sizes) -> Result<(Vec<Way>, usize), Uncut> {
+pub(super) fn ways(s: &Sizes) -> Result<(Vec<Way>, usize), Unsolved> {
     let n = s.lengths.len();
     let alone = |i: usize| {
         let mut way = vec![0; n];
@@ -40,7 +39,7 @@ pub(super) fn ways(s: &Sizes) -> Result<(Vec<Way>, usize), Uncut> {
 }
 
 /// Prices of the sizes, worth most together, such that no way known is worth more than a stick.
-fn prices(s: &Sizes, ways: &[Way]) -> Result<Vec<f64>, Uncut> {
+fn prices(s: &Sizes, ways: &[Way]) -> Result<Vec<f64>, Unsolved> {
     let mut vars = ProblemVariables::new();
     let price: Vec<Variable> = s
         .lengths
@@ -58,12 +57,12 @@ fn prices(s: &Sizes, ways: &[Way]) -> Result<Vec<f64>, Uncut> {
         let worth: Expression = pieces.map(|(p, n)| *n as f64 * *p).sum();
         model = model.with(constraint!(worth <= 1.0));
     }
-    let found = model.solve().map_err(unsolved)?;
+    let found = model.solve()?;
     Ok(price.iter().map(|p| found.value(*p)).collect())
 }
 
 /// How often each way is taken: in parts, or whole.
-fn times(s: &Sizes, ways: &[Way], whole: bool) -> Result<Vec<f64>, Uncut> {
+fn times(s: &Sizes, ways: &[Way], whole: bool) -> Result<Vec<f64>, Unsolved> {
     let mut vars = ProblemVariables::new();
     let most = s.counts.iter().sum::<u64>() as f64;
     let one = || variable().min(0.0).max(most);
@@ -78,7 +77,7 @@ fn times(s: &Sizes, ways: &[Way], whole: bool) -> Result<Vec<f64>, Uncut> {
         let pieces: Expression = having.map(|(t, w)| w[i] as f64 * *t).sum();
         model = model.with(constraint!(pieces >= *count as f64));
     }
-    let found = model.solve().map_err(unsolved)?;
+    let found = model.solve()?;
     Ok(time.iter().map(|t| found.value(*t)).collect())
 }
 
@@ -100,7 +99,7 @@ fn taken(s: &Sizes, ways: &[Way], times: impl Iterator<Item = u64>) -> (Vec<Way>
 }
 
 /// The linear answer rounded down, and the same again for what is left; or that packed one after the other, if less.
-pub(super) fn rounded(s: &Sizes, ways: &[Way]) -> Result<Vec<Way>, Uncut> {
+pub(super) fn rounded(s: &Sizes, ways: &[Way]) -> Result<Vec<Way>, Unsolved> {
     let parts = times(s, ways, false)?;
     let down = parts.iter().map(|t| (t + WHOLE).floor() as u64);
     let (mut sticks, left) = taken(s, ways, down);
@@ -134,7 +133,7 @@ pub(super) fn rounded(s: &Sizes, ways: &[Way]) -> Result<Vec<Way>, Uncut> {
 }
 
 /// The fewest sticks by the ways found.
-pub(super) fn whole(s: &Sizes, ways: &[Way]) -> Result<Vec<Way>, Uncut> {
+pub(super) fn whole(s: &Sizes, ways: &[Way]) -> Result<Vec<Way>, Unsolved> {
     let whole = times(s, ways, true)?;
     let (mut sticks, left) = taken(s, ways, whole.iter().map(|t| t.round() as u64));
     sticks.extend(one_after_the_other(&left));

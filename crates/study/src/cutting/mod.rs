@@ -32,14 +32,9 @@ impl Cutting {
     }
 }
 
-/// Why nothing can be cut.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Uncut {
-    /// This piece is longer than a stick, or has no length.
-    Piece(usize),
-    /// The linear problem could not be solved.
-    Solver(String),
-}
+/// This piece, by index, is longer than a stick, or has no length.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Uncut(pub usize);
 
 /// A way to cut one stick: by size, how many pieces.
 type Way = Vec<u64>;
@@ -64,7 +59,7 @@ pub fn cut(stick: u64, kerf: u64, pieces: &[u64]) -> Result<Cutting, Uncut> {
     let mut same: BTreeMap<u64, Vec<usize>> = BTreeMap::new();
     for (i, piece) in pieces.iter().enumerate() {
         if *piece > stick || *piece == 0 {
-            return Err(Uncut::Piece(i));
+            return Err(Uncut(i));
         }
         same.entry(piece + kerf).or_default().push(i);
     }
@@ -79,14 +74,20 @@ pub fn cut(stick: u64, kerf: u64, pieces: &[u64]) -> Result<Cutting, Uncut> {
             least: 0,
         });
     }
-    let (ways, least) = linear::ways(&sizes)?;
     let mut best = fill::one_after_the_other(&sizes);
-    if best.len() > least {
-        shorter(&mut best, linear::rounded(&sizes, &ways)?);
-    }
-    if best.len() > least && pieces.len() <= SMALL {
-        shorter(&mut best, linear::whole(&sizes, &ways)?);
-    }
+    let least = match linear::ways(&sizes) {
+        Ok((ways, least)) => {
+            if best.len() > least {
+                shorter(&mut best, linear::rounded(&sizes, &ways));
+            }
+            if best.len() > least && pieces.len() <= SMALL {
+                shorter(&mut best, linear::whole(&sizes, &ways));
+            }
+            least
+        }
+        // A solver that gives up proves nothing: all that is known is how much there is to cut.
+        Err(_) => sizes.whole_sticks(),
+    };
     let mut left: Vec<Vec<usize>> = same.into_values().rev().collect();
     let stick = |way: &Way| {
         let each = way.iter().enumerate();
@@ -105,9 +106,21 @@ pub fn cut(stick: u64, kerf: u64, pieces: &[u64]) -> Result<Cutting, Uncut> {
 /// Pieces up to which the whole-numbered problem is solved: beyond, it may take minutes. Our own, no source.
 const SMALL: usize = 60;
 
-fn shorter(best: &mut Vec<Way>, other: Vec<Way>) {
-    if other.len() < best.len() {
+/// Takes the other where it needs fewer sticks; one that could not be worked out leaves the best unproved.
+fn shorter(best: &mut Vec<Way>, other: Result<Vec<Way>, linear::Unsolved>) {
+    if let Ok(other) = other
+        && other.len() < best.len()
+    {
         *best = other;
+    }
+}
+
+impl Sizes {
+    /// Sticks that all pieces would fill whole.
+    fn whole_sticks(&self) -> usize {
+        let each = self.lengths.iter().zip(&self.counts);
+        let all: u64 = each.map(|(length, count)| length * count).sum();
+        all.div_ceil(self.room) as usize
     }
 }
 
@@ -142,8 +155,8 @@ mod tests {
 
     #[test]
     fn a_piece_longer_than_a_stick_is_told() {
-        assert_eq!(cut(100, 0, &[20, 101]), Err(Uncut::Piece(1)));
-        assert_eq!(cut(100, 0, &[0]), Err(Uncut::Piece(0)));
+        assert_eq!(cut(100, 0, &[20, 101]), Err(Uncut(1)));
+        assert_eq!(cut(100, 0, &[0]), Err(Uncut(0)));
         assert_eq!(cut(100, 3, &[100]).map(|c| c.sticks.len()), Ok(1));
     }
 }

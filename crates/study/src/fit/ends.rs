@@ -3,13 +3,11 @@
 
 use super::{Plug, Table, Termination, WireEnd, at};
 use crate::design::Design;
+use crate::ends::USUAL_TAB_MM;
 use loom::{PartKind, PinId, WireId};
 use plan::FeedKind;
 use quantity::{Area, Quantity, figures, in_mm2};
 use stock::Terminal;
-
-/// Width of an ordinary push-on tab, mm: where stock names no other.
-const USUAL_TAB_MM: f64 = 6.3;
 
 /// What a wire's end is to get.
 struct Wish<'a> {
@@ -40,6 +38,13 @@ pub(super) fn end(
     let part = d.loom.part(id);
     let area = d.conductor(wire).area;
     let wet = d.loom.place(part.place).wet;
+    if matches!(&part.kind, PartKind::Cutout(_))
+        || matches!(&part.kind, PartKind::Feed(f) if !matches!(f.kind, FeedKind::BatteryPost | FeedKind::PowerStud))
+    {
+        assumed.push(format!(
+            "taps, spare ways and cut-outs: {USUAL_TAB_MM} mm tabs, common practice; no document claimed"
+        ));
+    }
     let mut stud = |on: &str| {
         let row = table.stud(on);
         assumed.push(format!("{on}: {} stud, {}", row.stud, row.cite));
@@ -204,6 +209,12 @@ fn contact(d: &Design, plugs: &[Plug], (wire, pin): (WireId, PinId)) -> Terminat
     let Some(plug) = plugs.iter().find(|p| p.part == part) else {
         return Termination::Nothing("a connector".to_owned());
     };
+    if at(d.loom, pin).count() > 1 {
+        return Termination::Nothing(format!(
+            "a contact for the two wires at {}: splice them before it",
+            d.loom.pin_name(pin)
+        ));
+    }
     match &plug.class {
         Ok((class, _)) => {
             let (class, wire) = (&d.stock.connectors[*class], d.conductor(wire));

@@ -1,11 +1,11 @@
 //! From which rolls the wires are cut: for each kind and colour the rolls that come to least wire, and of equals the fewest.
 
+use super::wire;
 use crate::cutting::{Cutting, cut};
 use crate::design::Design;
 use crate::fit::Table;
 use loom::WireId;
 use quantity::Quantity;
-use std::collections::BTreeMap;
 
 /// The rolls of one kind and colour of wire.
 #[derive(Clone, Debug)]
@@ -25,14 +25,9 @@ const CM: f64 = 100.0;
 
 /// For every kind and colour; and the wires that are longer than any roll.
 pub(super) fn rolls(d: &Design, table: &Table) -> (Vec<Rolls>, Vec<WireId>) {
-    let mut kinds: BTreeMap<(usize, String), Vec<WireId>> = BTreeMap::new();
-    for (id, w) in d.loom.each_wire() {
-        let kind = (d.choice.wires[id.0 as usize], w.colour.to_string());
-        kinds.entry(kind).or_default().push(id);
-    }
     let mut found = Vec::new();
     let mut too_long = Vec::new();
-    for ((conductor, colour), wires) in kinds {
+    for ((conductor, colour), wires) in wire::kinds(d) {
         let length = |w: &WireId| (d.loom.wire(*w).cut.si() * CM).ceil() as u64;
         let pieces: Vec<u64> = wires.iter().map(length).collect();
         let each = table.rolls.iter().filter_map(|metres| {
@@ -46,7 +41,7 @@ pub(super) fn rolls(d: &Design, table: &Table) -> (Vec<Rolls>, Vec<WireId>) {
         });
         match best {
             Some((metres, cutting)) => found.push(Rolls {
-                what: super::wire::words(d, conductor, &colour),
+                what: wire::words(d, conductor, &colour),
                 metres,
                 least: cutting.least,
                 rolls: cutting

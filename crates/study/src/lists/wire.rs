@@ -3,6 +3,7 @@
 use super::{Amount, Buy};
 use crate::design::Design;
 use crate::fit::Table;
+use loom::WireId;
 use quantity::Quantity;
 use std::collections::BTreeMap;
 
@@ -14,17 +15,23 @@ pub(super) fn words(d: &Design, conductor: usize, colour: &str) -> String {
     format!("{}, {colour}", d.stock.conductors[conductor].id)
 }
 
-pub(super) fn rows(d: &Design, table: &Table) -> Vec<Buy> {
-    let more = 1.0 + table.allowance("wire").value;
-    let mut kinds: BTreeMap<(usize, String), (f64, Vec<String>)> = BTreeMap::new();
+/// The wires of each kind (index into stock) and colour.
+pub(super) fn kinds(d: &Design) -> BTreeMap<(usize, String), Vec<WireId>> {
+    let mut kinds: BTreeMap<(usize, String), Vec<WireId>> = BTreeMap::new();
     for (id, w) in d.loom.each_wire() {
         let kind = (d.choice.wires[id.0 as usize], w.colour.to_string());
-        let (metres, names) = kinds.entry(kind).or_default();
-        *metres += w.cut.si();
-        names.push(w.name.clone());
+        kinds.entry(kind).or_default().push(id);
     }
-    let row = |((conductor, colour), (metres, used_by)): ((usize, String), (f64, Vec<String>))| {
+    kinds
+}
+
+pub(super) fn rows(d: &Design, table: &Table) -> Vec<Buy> {
+    let more = 1.0 + table.allowance("wire").value;
+    let row = |((conductor, colour), wires): ((usize, String), Vec<WireId>)| {
         let c = &d.stock.conductors[conductor];
+        let each = wires.iter().map(|w| d.loom.wire(*w));
+        let metres: f64 = each.clone().map(|w| w.cut.si()).sum();
+        let used_by = each.map(|w| w.name.clone()).collect();
         let what = words(d, conductor, &colour);
         let metres = (metres * more / STEP_M - 1e-9).ceil() * STEP_M;
         Buy {
@@ -35,5 +42,5 @@ pub(super) fn rows(d: &Design, table: &Table) -> Vec<Buy> {
             price: c.price_per_m.map(|each| each * metres),
         }
     };
-    kinds.into_iter().map(row).collect()
+    kinds(d).into_iter().map(row).collect()
 }
