@@ -38,7 +38,9 @@ pub(super) fn left(before: &Job, after: &Job, tries: &Tries, trials: &[usize]) -
         false => case.circuits.iter().any(|c| circuits.contains(c)),
     };
     let mut all = ill(after, &|case| case.kind == kind && meets(case))?;
-    all.tries.worst.iter().find(|t| t.is_some())?;
+    if all.tries.worst.iter().all(Option::is_none) {
+        return None;
+    }
     // What ended badly before as well is a finding of its own.
     let come: BTreeSet<About> = all
         .found

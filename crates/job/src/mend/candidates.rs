@@ -26,9 +26,12 @@ impl Job {
         let Some(first) = worst.first() else {
             return Vec::new();
         };
-        let names = &tries.cases[first.case].names;
+        let is_touch = |t: &study::Trial| {
+            let touch = tries.cases[t.case].changes[t.change].touch;
+            touch.is_some_and(|t| t.b.is_some())
+        };
         let mut found = Vec::new();
-        if names.len() == 2 {
+        if worst.iter().all(|t| is_touch(t)) {
             found.extend(self.sheaths(tries, trials));
         }
         match (first.outcome, first.harmed) {

@@ -120,8 +120,9 @@ fn burns((loom, limits): (&Loom, &Limits), tries: &Tries, trial: &Trial) -> Grou
         return Group::Larger(fuse);
     }
     let burnt = trial.harmed.map(|w| loom.wire(w).name.clone());
+    let touch = case.changes[trial.change].touch;
     let name = match &case.names[..] {
-        [first, _] => first.clone(),
+        [first, _] if touch.is_some() => first.clone(),
         _ => burnt.unwrap_or_default(),
     };
     Group::Burns(case.kind, name)
