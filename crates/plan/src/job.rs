@@ -59,6 +59,35 @@ impl WireFamily {
     ];
 }
 
+/// What sizing seeks the least of.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Aim {
+    /// Money.
+    #[default]
+    Cost,
+    /// Mass.
+    Mass,
+    /// Kinds of wire to buy.
+    Kinds,
+}
+
+impl Aim {
+    /// Each aim with its words in plans.
+    pub const WORDS: [(&'static str, Self); 3] = [
+        ("least cost", Self::Cost),
+        ("least mass", Self::Mass),
+        ("fewest kinds", Self::Kinds),
+    ];
+
+    /// Its words in plans and reports.
+    pub fn words(self) -> &'static str {
+        Self::WORDS
+            .iter()
+            .find(|(_, a)| *a == self)
+            .map_or("", |(w, _)| w)
+    }
+}
+
 /// `[job]`.
 #[derive(Clone, Debug)]
 pub struct Job {
@@ -70,6 +99,8 @@ pub struct Job {
     pub owner: Option<String>,
     /// The binding table.
     pub rules: Rules,
+    /// What sizing seeks the least of.
+    pub aim: Aim,
     /// The wire family.
     pub family: WireFamily,
     /// Insulation by stock name, where not set for a single wire.
@@ -124,6 +155,7 @@ pub(crate) fn read(k: &Keys) -> Job {
         family: k
             .choice("wire", &WireFamily::WORDS)
             .map_or(WireFamily::Metric, |f| f.value),
+        aim: k.choice("aim", &Aim::WORDS).map_or(Aim::Cost, |a| a.value),
         insulation: k.text("insulation"),
         wall: k.text("wall"),
         sizes: sizes(k),

@@ -9,7 +9,7 @@ use crate::fuse;
 use crate::heat::Heat;
 use crate::recalled::{self, Recalled};
 use crate::settle::Settled;
-use crate::size::{Case, Verdict, judge, lost};
+use crate::size::{Case, Sizing, Verdict, judge, lost};
 use crate::slow::Slow;
 use crate::sneak::Sneak;
 use crate::state::State;
@@ -116,6 +116,8 @@ pub struct PartAnswer {
 pub struct Answers {
     /// What was chosen.
     pub choice: Choice,
+    /// How the sizes were found, and whether they were proved the best.
+    pub sizing: Sizing,
     /// The states tried, those that sized the loom first.
     pub states: Vec<StateAnswer>,
     /// How many states sized the loom.
@@ -161,6 +163,8 @@ pub(crate) struct Studied {
     pub settled: Vec<Settled>,
     /// The first of them as they sized the loom: with heat, and with every cut-out in.
     pub sizing: Vec<Settled>,
+    /// How the sizes were found.
+    pub found: Sizing,
     pub tried: Tried,
     pub sneaks: Vec<Sneak>,
     pub amiss: Vec<Amiss>,
@@ -177,6 +181,7 @@ pub(crate) fn gather(d: &Design, studied: Studied) -> Answers {
         states,
         settled: all,
         sizing,
+        found,
         tried,
         sneaks,
         amiss,
@@ -215,6 +220,7 @@ pub(crate) fn gather(d: &Design, studied: Studied) -> Answers {
         .collect();
     Answers {
         choice: d.choice.clone(),
+        sizing: found,
         states: states
             .into_iter()
             .zip(all)

@@ -7,7 +7,7 @@ use crate::paths::Paths;
 use crate::state::State;
 use crate::supply_side::SupplySide;
 use loom::{Assumed, Assumption, Loom, PartId, PartKind, PlaceId, WireId};
-use plan::{Plan, Rules, SupplyState, WireFamily};
+use plan::{Aim, Plan, Rules, SupplyState, WireFamily};
 use quantity::{Quantity, WireSize};
 use stock::{AmpacityTable, Conductor, Family, FuseKind, FuseRating, Insulation, RelayKind, Stock};
 
@@ -16,6 +16,8 @@ use stock::{AmpacityTable, Conductor, Family, FuseKind, FuseRating, Insulation, 
 pub struct Habits {
     /// Rule set.
     pub rules: Rules,
+    /// What sizing seeks the least of.
+    pub aim: Aim,
     /// Wire family.
     pub family: WireFamily,
     /// Insulation by stock name.
@@ -33,6 +35,7 @@ impl Habits {
     pub fn of(plan: &Plan) -> Self {
         Self {
             rules: plan.job.rules,
+            aim: plan.job.aim,
             family: plan.job.family,
             insulation: plan.job.insulation.as_ref().map(|i| i.value.clone()),
             wall: plan.job.wall.as_ref().map(|w| w.value.clone()),

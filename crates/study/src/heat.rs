@@ -136,28 +136,77 @@ pub(crate) fn all(d: &Design, s: &Settled, before: Option<&Heat>) -> Heat {
             }
         }
     }
-    for (id, w) in d.loom.each_wire() {
-        let at = id.0 as usize;
-        let ends = [w.places[0], w.places[w.places.len() - 1]];
-        let around = ends.iter().map(|p| d.heat_at(*p)).fold(0.0, f64::max);
-        let amps = s.wire_amps[at].abs();
-        let felt = shares[at].map_or(amps, |share| {
-            share.felt(amps, duty::alone_constant(d, d.conductor(id), amps, around))
-        });
-        let t = alone(d, d.conductor(id), felt, around);
-        if t > heat.hottest[at] {
-            heat.hottest[at] = t;
-            heat.around[at] = around;
+    for (id, _) in d.loom.each_wire() {
+        finish(
+            d,
+            s,
+            &mut heat,
+            (id, laid[id.0 as usize]),
+            shares[id.0 as usize],
+        );
+    }
+    heat
+}
+
+/// What the ends of a wire add, which lie alone, to sums over `laid` metres of it; and its mean.
+fn finish(
+    d: &Design,
+    s: &Settled,
+    heat: &mut Heat,
+    (id, laid): (WireId, f64),
+    share: Option<Share>,
+) {
+    let at = id.0 as usize;
+    let w = d.loom.wire(id);
+    let ends = [w.places[0], w.places[w.places.len() - 1]];
+    let around = ends.iter().map(|p| d.heat_at(*p)).fold(0.0, f64::max);
+    let amps = s.wire_amps[at].abs();
+    let felt = share.map_or(amps, |share| {
+        share.felt(amps, duty::alone_constant(d, d.conductor(id), amps, around))
+    });
+    let t = alone(d, d.conductor(id), felt, around);
+    if t > heat.hottest[at] {
+        heat.hottest[at] = t;
+        heat.around[at] = around;
+        heat.felt[at] = felt;
+    }
+    let rest = (w.cut.si() - laid).max(0.0);
+    let length = laid + rest;
+    heat.mean[at] = if length > 0.0 {
+        (heat.mean[at] + t * rest) / length
+    } else {
+        t
+    };
+}
+
+/// The heat of a settled state with that of one wire worked out anew, for what is chosen now; its neighbours' stays.
+pub(crate) fn anew(d: &Design, s: &Settled, wire: WireId) -> Heat {
+    let at = wire.0 as usize;
+    let mut heat = (*s.heat).clone();
+    (heat.hottest[at], heat.mean[at]) = (0.0, 0.0);
+    let shares: Vec<Option<Share>> = d
+        .loom
+        .each_wire()
+        .map(|(id, _)| duty::share(d, s, id))
+        .collect();
+    let mut laid = 0.0;
+    for id in &d.loom.wire(wire).stretches {
+        let stretch = d.loom.stretch(*id);
+        let place = stretch.wires.iter().position(|w| *w == wire);
+        let lying = in_stretch(d, *id, s, &shares, Some(&s.heat));
+        let Some((kelvin, felt)) = place.map(|p| lying[p]) else {
+            continue;
+        };
+        let length = stretch.length.si();
+        heat.mean[at] += kelvin * length;
+        laid += length;
+        if kelvin > heat.hottest[at] {
+            heat.hottest[at] = kelvin;
+            heat.around[at] = stretch.heat.si();
             heat.felt[at] = felt;
         }
-        let rest = (w.cut.si() - laid[at]).max(0.0);
-        let length = laid[at] + rest;
-        heat.mean[at] = if length > 0.0 {
-            (heat.mean[at] + t * rest) / length
-        } else {
-            t
-        };
     }
+    finish(d, s, &mut heat, (wire, laid), shares[at]);
     heat
 }
 

@@ -70,7 +70,7 @@ pub use plan::SupplyState;
 pub use recalled::Recalled;
 pub use relays::Flip;
 pub use settle::Settled;
-pub use size::Verdict;
+pub use size::{Sizing, Verdict, Weighed};
 pub use sneak::{Direction, Pulled, Sneak, Step};
 pub use state::{Position, State};
 pub use supply::*;
@@ -123,7 +123,8 @@ pub fn study(loom: &Loom, stock: &Stock, habits: &Habits) -> Answers {
     let mut design = Design::new(loom, stock, habits);
     let mut raised = Raised::new();
     let supplies = combine::supplies(loom, design.supply.starter > 0.0);
-    let mut sized = size::search(&mut design, &sizing);
+    let mut sized = size::rough(&mut design, &sizing);
+    let mut found = None;
     let mut round = 1;
     let studied = loop {
         let (states, tried) = combine::states(loom, &design.paths, &sizing, &supplies);
@@ -132,15 +133,24 @@ pub fn study(loom: &Loom, stock: &Stock, habits: &Habits) -> Answers {
         let mut more = survey::beyond(&design, &states, &settled, &sized);
         let warmer = survey::warmer(&design, &states, &settled, &sized);
         more.extend(survey::too_warm(&design, &warmer, &heat));
-        // Following wires in time costs more than all else: once nothing else is left to size for.
         let last = more.is_empty() || round == ROUNDS;
+        // The best sizes are sought once the rough ones ask for no other state.
+        if last && found.is_none() {
+            let (settled, how) = size::best(&mut design, &sizing, sized);
+            (sized, found) = (settled, Some(how));
+            continue;
+        }
+        // Following wires in time costs more than all else: once nothing else is left to size for.
         let slow = if last {
             slow::find(&design, &heat)
         } else {
             Vec::new()
         };
         let raises = raise(&mut design, &heat, &mut raised, &slow);
-        if (last && !raises) || round == ROUNDS {
+        if let Some(found) = found
+            .clone()
+            .filter(|_| (last && !raises) || round == ROUNDS)
+        {
             let (sneaks, lost) = sneak::find(&design, &states, &settled, &heat);
             let mut amiss = cutouts::find(&design, &heat);
             amiss.extend(lost);
@@ -156,6 +166,7 @@ pub fn study(loom: &Loom, stock: &Stock, habits: &Habits) -> Answers {
                 states,
                 settled: survey::with_networks(settled, &sized),
                 sizing: sized,
+                found,
                 tried,
             };
         }
@@ -166,7 +177,11 @@ pub fn study(loom: &Loom, stock: &Stock, habits: &Habits) -> Answers {
         for (wire, (conductor, _)) in &raised {
             design.at_least(*wire, *conductor);
         }
-        sized = size::search(&mut design, &sizing);
+        sized = size::rough(&mut design, &sizing);
+        if found.is_some() {
+            let (settled, how) = size::best(&mut design, &sizing, sized);
+            (sized, found) = (settled, Some(how));
+        }
         round += 1;
     };
     let mut answers = answers::gather(&design, studied);

@@ -10,6 +10,26 @@ use quantity::{Quantity, ThermodynamicTemperature, amperes, in_mm2};
 use stock::FuseKind;
 
 pub(super) fn judge(case: &Case) -> Option<Verdict> {
+    let (kind, rating) = before(case)?;
+    let mut verdicts = vec![overload(case, kind, rating)];
+    verdicts.extend(kind.and_then(|k| shorted(case, k, rating)));
+    verdicts.extend(by_table(case, rating));
+    verdicts
+        .into_iter()
+        .min_by(|a, b| a.margin.total_cmp(&b.margin))
+}
+
+/// Whether all holds that asks for no temperature.
+pub(super) fn unheated(case: &Case) -> bool {
+    let Some((kind, rating)) = before(case) else {
+        return true;
+    };
+    let mut verdicts = kind.and_then(|k| shorted(case, k, rating)).into_iter();
+    verdicts.all(|v| v.holds()) && by_table(case, rating).is_none_or(|v| v.holds())
+}
+
+/// The fuse that decides what a wire must bear: its class, if that is known, and its rating, A.
+fn before<'a>(case: &Case<'a>) -> Option<(Option<&'a FuseKind>, f64)> {
     let d = case.design;
     let w = d.loom.wire(case.wire);
     if w.bounded {
@@ -24,12 +44,7 @@ pub(super) fn judge(case: &Case) -> Option<Verdict> {
         Some(f) => d.fuse(f).map(|(_, r)| r.amps.si()),
         None => d.protection(case.wire),
     }?;
-    let mut verdicts = vec![overload(case, kind, rating)];
-    verdicts.extend(kind.and_then(|k| shorted(case, k, rating)));
-    verdicts.extend(by_table(case, rating));
-    verdicts
-        .into_iter()
-        .min_by(|a, b| a.margin.total_cmp(&b.margin))
+    Some((kind, rating))
 }
 
 /// The current that the fuse may carry without ever opening, borne by the insulation's overload limit.

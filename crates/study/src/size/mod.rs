@@ -6,15 +6,20 @@ mod drop;
 mod guard;
 mod heat;
 mod least;
+mod optimum;
 mod search;
 mod table;
 
 pub(crate) use drop::{as_load, lost, wire_loss};
-pub(crate) use search::search;
+pub(crate) use optimum::best;
+pub use optimum::{Price, Sizing, Weighed};
+pub(crate) use search::rough;
 
 use crate::design::Design;
-use crate::settle::Settled;
+use crate::settle::{self, Settled};
+use crate::state::State;
 use loom::WireId;
+use rayon::prelude::*;
 use stock::Conductor;
 
 /// What one constraint says of a conductor for a wire.
@@ -114,6 +119,13 @@ impl Case<'_> {
         let own = crate::heat::alone(d, d.conductor(self.wire), now, around);
         settled - own + crate::heat::alone(d, self.conductor, amps, around)
     }
+}
+
+/// The states as they settle with what is chosen, each from an earlier settling if there is one.
+fn settle_all(d: &Design, states: &[State], before: Option<&[Settled]>) -> Vec<Settled> {
+    let each = states.par_iter().enumerate();
+    each.map(|(i, state)| settle::settle(d, state, before.map(|b| &b[i])))
+        .collect()
 }
 
 /// Every constraint, in the order in which a report names them.

@@ -1,11 +1,12 @@
-//! The search: start from what the ratings ask for, settle every state, make each wire that breaks a
+//! The rough search: start from what the ratings ask for, settle every state, make each wire that breaks a
 //! rule larger, and at last try each wire one size smaller. Sizes only grow between settlings, so it
-//! ends. A later step replaces this by a proven optimum over all wires at once.
+//! ends. The best choice is sought from what it finds ([`super::optimum`]), and where no choice keeps every rule, what
+//! it finds stands.
 
 use super::drop::{volts_saved, wire_loss};
-use super::{Case, Verdict, as_load, judge, lost};
+use super::{Case, Verdict, as_load, judge, lost, settle_all};
 use crate::design::Design;
-use crate::settle::{self, Settled};
+use crate::settle::Settled;
 use crate::state::State;
 use crate::{fuse, load, switchgear};
 use loom::{PartId, PartKind, WireId};
@@ -18,7 +19,7 @@ use std::sync::Arc;
 const ROUNDS: usize = 40;
 
 /// Sizes the design, and gives its states settled.
-pub(crate) fn search(d: &mut Design, states: &[State]) -> Vec<Settled> {
+pub(crate) fn rough(d: &mut Design, states: &[State]) -> Vec<Settled> {
     start_by_density(d);
     for _ in 0..ROUNDS {
         let guess = vec![by_ratings(d)];
@@ -149,7 +150,11 @@ fn copper_of(d: &Design, choice: &crate::Choice) -> f64 {
 }
 
 /// Settles and grows until every rule holds or nothing more can grow.
-fn converge(d: &mut Design, states: &[State], before: Option<Vec<Settled>>) -> Vec<Settled> {
+pub(super) fn converge(
+    d: &mut Design,
+    states: &[State],
+    before: Option<Vec<Settled>>,
+) -> Vec<Settled> {
     let mut settled = settle_all(d, states, before.as_deref());
     for _ in 0..ROUNDS {
         let fuses = fuse::choose(d, &settled);
@@ -161,14 +166,6 @@ fn converge(d: &mut Design, states: &[State], before: Option<Vec<Settled>>) -> V
         settled = settle_all(d, states, Some(&settled));
     }
     settled
-}
-
-fn settle_all(d: &Design, states: &[State], before: Option<&[Settled]>) -> Vec<Settled> {
-    states
-        .par_iter()
-        .enumerate()
-        .map(|(i, state)| settle::settle(d, state, before.map(|b| &b[i])))
-        .collect()
 }
 
 /// Current density to start from, A/mm². Small wires bear three times as much; it only has to be

@@ -1,0 +1,311 @@
+//! The choice that costs least: one whole-numbered problem over all wires and fuses, whose answer is tried in the full
+//! model and cut off where that breaks a rule, until the cheapest that is left breaks none.
+//!
+//! | file | step |
+//! |---|---|
+//! | `roomy` | the loom in which nothing is loose: every wire as thick as may be |
+//! | `options` | what each wire and fuse may be; which fuse asks for which wire |
+//! | `rows` | what each load may lose on its way |
+//! | `price` | what a choice costs |
+//! | `within` | what no choice as cheap as one in hand can take |
+//! | `program` | the problem as such, and its solution |
+//! | `cuts` | what the full model breaks, and what forbids it |
+//!
+//! Every row asks no more than the full model; so what the problem's answer costs is a bound, and the first answer that
+//! holds in the full model is the best there is. Two things are taken for granted, and tried against all choices of
+//! small looms in tests: that a thicker wire harms no other, and that a choice which loses too much still does where
+//! wires beside its way are others.
+
+mod cuts;
+mod options;
+mod price;
+mod program;
+mod roomy;
+mod rows;
+mod tangent;
+mod within;
+
+use super::{search, settle_all};
+use crate::design::{Choice, Design};
+use crate::settle::Settled;
+use crate::state::State;
+use crate::switchgear;
+use cuts::{Broken, Forbids};
+use loom::WireId;
+use options::Options;
+use plan::Aim;
+use price::Prices;
+pub use price::{Price, Weighed};
+use program::{Cut, Found, Nothing, Program, Step};
+use rows::Ask;
+
+/// How the sizes were found.
+#[derive(Clone, Debug)]
+pub struct Sizing {
+    /// What is sought the least of.
+    pub aim: Aim,
+    /// What was found.
+    pub found: Weighed,
+    /// The rough search's sizes, from which it started.
+    pub rough: Weighed,
+    /// No choice that holds is less than this part of what was found, by the aim: 1 where it was proved the best.
+    pub bound: f64,
+    /// Why it was not proved the best, if it was not.
+    pub unproved: Option<String>,
+    /// How many choices were tried in the full model.
+    pub tried: usize,
+    /// Whether every price of wire is the user's own.
+    pub priced: bool,
+}
+
+impl Sizing {
+    /// Whether the sizes were proved the best.
+    pub fn proved(&self) -> bool {
+        self.unproved.is_none()
+    }
+}
+
+/// Rounds of leaving out what is too dear.
+const TIGHTENED: usize = 4;
+/// Choices that are tried in the full model before it is left at a bound.
+const TRIED: usize = 120;
+/// A choice that breaks no more than this is mended, for a better one in hand.
+const MENDED: usize = 6;
+/// Nodes that the solver may look at for each part of the problem: some seconds.
+const NODES: u64 = 20_000;
+
+/// The problem with what it speaks of.
+struct Problem {
+    options: Options,
+    asks: Vec<(loom::PartId, Ask)>,
+    program: Program,
+}
+
+/// From sizes that were found roughly to the best. Leaves them in the design, and gives its states settled.
+pub(crate) fn best(
+    d: &mut Design,
+    states: &[State],
+    rough: Vec<Settled>,
+) -> (Vec<Settled>, Sizing) {
+    let start = d.choice.clone();
+    let prices = Prices::new(d);
+    let weighed = prices.weigh(&start);
+    let mut sizing = Sizing {
+        aim: d.habits.aim,
+        found: weighed,
+        rough: weighed,
+        bound: 0.0,
+        unproved: None,
+        tried: 0,
+        priced: prices.known,
+    };
+    match Problem::new(d, states, &rough, &prices) {
+        Some(problem) => match problem.search(d, states, &rough, &mut sizing) {
+            Ok(settled) => {
+                sizing.found = prices.weigh(&d.choice);
+                return (settled, sizing);
+            }
+            Err(why) => sizing.unproved = Some(why),
+        },
+        None => sizing.unproved = Some("a state that sizes it has no answer".to_owned()),
+    }
+    d.choice = start;
+    (rough, sizing)
+}
+
+impl Problem {
+    /// Sets the problem up. Nothing where not even the roomiest loom has an answer.
+    fn new(d: &mut Design, states: &[State], rough: &[Settled], prices: &Prices) -> Option<Self> {
+        let wires = d.loom.each_wire();
+        let mut lists: Vec<Vec<usize>> =
+            wires.map(|(w, _)| options::in_table(d, rough, w)).collect();
+        let mut problem = Self::of(d, states, rough, prices, &lists)?;
+        // Where the rough sizes hold, only what is no dearer counts: that makes the roomiest loom less roomy.
+        for _ in 0..TIGHTENED {
+            let Some((most, _)) = problem.hand(d, rough) else {
+                break;
+            };
+            let Some(open) = within::within(&problem.program, most) else {
+                break;
+            };
+            let had: usize = lists.iter().map(Vec::len).sum();
+            let kept = problem.options.wires.iter().zip(&open).map(|(of, open)| {
+                let open = of.iter().zip(open).filter(|(_, open)| **open);
+                open.map(|(c, _)| *c).collect()
+            });
+            lists = kept.collect();
+            if lists.iter().map(Vec::len).sum::<usize>() == had {
+                break;
+            }
+            problem = Self::of(d, states, rough, prices, &lists)?;
+        }
+        Some(problem)
+    }
+
+    /// The problem over these conductors by wire.
+    fn of(
+        d: &mut Design,
+        states: &[State],
+        rough: &[Settled],
+        prices: &Prices,
+        lists: &[Vec<usize>],
+    ) -> Option<Self> {
+        let start = d.choice.clone();
+        let widest: Vec<usize> = lists.iter().map(|list| list[list.len() - 1]).collect();
+        let roomy = roomy::settled(d, states, &widest, rough)?;
+        d.choice.clone_from(&roomy.choice);
+        let options = options::all(d, &roomy, lists, (&start, rough));
+        let asks = rows::asks(d, &roomy);
+        let rows = rows::all(d, (&roomy, rough), &options, &asks);
+        d.choice = start;
+        let wires = options.wires.iter().enumerate();
+        let mut things: Vec<Vec<f64>> = wires
+            .map(|(w, list)| {
+                let each = list.iter().map(|c| prices.wire(WireId(w as u32), *c));
+                each.collect()
+            })
+            .collect();
+        let held = options.fuses.iter().map(|(_, held)| held);
+        things.extend(held.map(|held| held.iter().map(|f| prices.fuse(*f)).collect()));
+        let mut program = Program {
+            things,
+            rows,
+            needs: options.needs.clone(),
+            cuts: Vec::new(),
+            kinds: prices.kinds(&options.wires),
+            may: Vec::new(),
+        };
+        for (load, _) in asks.iter().filter(|(_, ask)| *ask == Ask::Most) {
+            for w in d.paths.way(*load) {
+                let at = w.0 as usize;
+                program
+                    .cuts
+                    .push(Cut(vec![Step::Up(at, options.wires[at].len() - 1)]));
+            }
+        }
+        Some(Self {
+            options,
+            asks,
+            program,
+        })
+    }
+
+    /// Solves, tries in the full model and cuts off, until what is found holds there. Why there is nothing better than
+    /// the rough sizes, if there is not.
+    fn search(
+        mut self,
+        d: &mut Design,
+        states: &[State],
+        rough: &[Settled],
+        sizing: &mut Sizing,
+    ) -> Result<Vec<Settled>, String> {
+        let mut hand = self.hand(d, rough);
+        let mut before = rough.to_vec();
+        while sizing.tried < TRIED {
+            if let Some((cost, _)) = &hand {
+                let may = within::within(&self.program, *cost);
+                self.program.may = may.unwrap_or_default();
+            }
+            let start = hand.as_ref().map(|(_, taken)| &taken[..]);
+            let found = match self.program.solve(NODES, start) {
+                Ok(found) => found,
+                Err(Nothing::Impossible) => return Err("no choice holds every rule".to_owned()),
+                Err(Nothing::GaveUp(why)) => return Err(why),
+            };
+            sizing.tried += 1;
+            sizing.bound = match &hand {
+                Some((cost, _)) => found.bound / cost,
+                None => found.bound / found.cost,
+            };
+            self.take(d, &found);
+            let settled = settled(d, states, &before);
+            let broken = cuts::broken(d, &settled, &self.options, &self.asks);
+            if broken.is_empty() {
+                sizing.bound = found.bound / found.cost;
+                if !found.proved {
+                    sizing.unproved = Some("the solver stopped first".to_owned());
+                }
+                return Ok(settled);
+            }
+            for b in &broken {
+                self.forbid(d, &settled, &found, b)?;
+            }
+            if broken.len() <= MENDED {
+                let grown = search::converge(d, states, Some(settled.clone()));
+                let mended = self.hand(d, &grown);
+                if let Some(mended) = mended
+                    && hand.as_ref().is_none_or(|(cost, _)| mended.0 < *cost)
+                {
+                    hand = Some(mended);
+                }
+            }
+            before = settled;
+        }
+        Err(format!(
+            "none of the {TRIED} cheapest choices holds in full"
+        ))
+    }
+
+    /// What the choice in the design costs and takes, where it holds.
+    fn hand(&self, d: &Design, settled: &[Settled]) -> Option<(f64, Vec<usize>)> {
+        let taken = self.taken(&d.choice)?;
+        let broken = cuts::broken(d, settled, &self.options, &self.asks);
+        broken
+            .is_empty()
+            .then(|| (self.program.cost(&taken), taken))
+    }
+
+    fn forbid(
+        &mut self,
+        d: &mut Design,
+        full: &[Settled],
+        found: &Found,
+        broken: &Broken,
+    ) -> Result<(), String> {
+        match cuts::forbid(d, full, (&self.options, &found.taken), broken) {
+            Forbids::Row(row) => {
+                self.program.rows.push(row);
+                Ok(())
+            }
+            Forbids::Cut(cut) if cut.0.is_empty() => Err("no larger wire mends it".to_owned()),
+            Forbids::Cut(cut) => {
+                self.program.cuts.push(cut);
+                Ok(())
+            }
+            Forbids::Never(need) => {
+                self.program.needs.push(need);
+                Ok(())
+            }
+        }
+    }
+
+    /// A choice by options, where it is made of them.
+    fn taken(&self, choice: &Choice) -> Option<Vec<usize>> {
+        let wires = self.options.wires.iter().zip(&choice.wires);
+        let wires = wires.map(|(list, c)| list.iter().position(|o| o == c));
+        let held = self.options.fuses.iter();
+        let fuses = held.map(|(part, held)| {
+            let now = choice.fuses[part.0 as usize]?;
+            held.iter().position(|h| *h == now)
+        });
+        wires.chain(fuses).collect()
+    }
+
+    /// Puts a choice into the design.
+    fn take(&self, d: &mut Design, found: &Found) {
+        for (thing, option) in found.taken.iter().enumerate() {
+            self.options.take(d, thing, *option);
+        }
+    }
+}
+
+/// The states settled with what is chosen, each switch of the class that then suits.
+fn settled(d: &mut Design, states: &[State], before: &[Settled]) -> Vec<Settled> {
+    let mut settled = settle_all(d, states, Some(before));
+    let switches = d.choice.switches.clone();
+    switchgear::choose(d, &settled);
+    if d.choice.switches != switches {
+        settled = settle_all(d, states, Some(&settled));
+    }
+    settled
+}

@@ -1,0 +1,179 @@
+//! What a choice costs: in money, in mass, in kinds of wire, as the plan aims.
+
+use super::program::Kind;
+use crate::design::{Choice, Design, FuseChoice};
+use finding::{Basis, Keys, read_toml};
+use loom::{Loom, WireId};
+use plan::Aim;
+use quantity::{Quantity, in_mm2};
+use std::collections::{BTreeMap, BTreeSet};
+use std::f64::consts::PI;
+use stock::{Conductor, Stock};
+
+/// One figure and on whose word it stands.
+#[derive(Clone, Debug)]
+pub struct Price {
+    /// Of what.
+    pub name: String,
+    /// How much.
+    pub value: f64,
+    /// Of what each.
+    pub unit: String,
+    /// Source and basis in one phrase.
+    pub cite: String,
+}
+
+fn read(text: &str) -> (Vec<Price>, Vec<finding::Finding>) {
+    read_toml(text, "table of prices", |k: &Keys| {
+        k.tables("price", "price", |k| {
+            let basis = k.choice("basis", &Basis::WORDS)?.value;
+            Some(Price {
+                name: k.need_text("name", "…")?.value,
+                value: k.number("value", 0.0..=1e5)?.value,
+                unit: k.need_text("unit", "…")?.value,
+                cite: format!("{} ({basis})", k.need_text("source", "…")?.value),
+            })
+        })
+    })
+}
+
+/// A whole choice in every way that it can be weighed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Weighed {
+    /// Wire, terminals and fuses: the user's money where all prices are known, else what [`Price`] makes of it.
+    pub money: f64,
+    /// Copper and insulation, kg.
+    pub kilograms: f64,
+    /// Kinds of wire, colours aside.
+    pub kinds: usize,
+}
+
+/// What choices are weighed by.
+pub(super) struct Prices<'a> {
+    loom: &'a Loom,
+    stock: &'a Stock,
+    aim: Aim,
+    rows: Vec<Price>,
+    /// Whether the user's stock prices every wire that may be chosen.
+    pub known: bool,
+}
+
+impl<'a> Prices<'a> {
+    pub fn new(d: &Design<'a>) -> Self {
+        let priced = |c: &usize| d.stock.conductors[*c].price_per_m.is_some();
+        Self {
+            loom: d.loom,
+            stock: d.stock,
+            aim: d.habits.aim,
+            rows: read(include_str!("../../../tables/price.toml")).0,
+            known: d.candidates.iter().flatten().all(priced),
+        }
+    }
+
+    fn value(&self, name: &str) -> f64 {
+        let found = self.rows.iter().find(|r| r.name == name);
+        found
+            .unwrap_or_else(|| panic!("the table of prices has no “{name}”"))
+            .value
+    }
+
+    /// A metre of wire.
+    fn metre(&self, c: &Conductor) -> f64 {
+        match c.price_per_m.filter(|_| self.known) {
+            Some(price) => price,
+            None => self.value("wire") + self.value("copper") * in_mm2(c.area),
+        }
+    }
+
+    fn money(&self, wire: WireId, c: &Conductor) -> f64 {
+        let metres = self.loom.wire(wire).cut.si();
+        metres * self.metre(c) + self.value("terminals") * in_mm2(c.area)
+    }
+
+    /// Grams of a wire.
+    fn grams(&self, wire: WireId, c: &Conductor) -> f64 {
+        let round = |d: f64| PI / 4.0 * d * d;
+        let plastic = round(c.outside_d.si()) - round(c.conductor_d.si());
+        let per_m = c.area.si() * self.value("bare copper") + plastic * self.value("insulation");
+        1e3 * per_m * self.loom.wire(wire).cut.si()
+    }
+
+    /// What a wire of this conductor adds.
+    pub fn wire(&self, wire: WireId, conductor: usize) -> f64 {
+        let c = &self.stock.conductors[conductor];
+        match self.aim {
+            Aim::Cost | Aim::Kinds => self.money(wire, c),
+            // Money parts what weighs the same.
+            Aim::Mass => self.grams(wire, c) + 1e-3 * self.money(wire, c),
+        }
+    }
+
+    fn fuse_money(&self, choice: FuseChoice) -> f64 {
+        let rating = &self.stock.fuses[choice.kind].ratings[choice.rating];
+        rating.price.unwrap_or(0.0) + self.value("fuse") * rating.amps.si()
+    }
+
+    /// What a fuse adds.
+    pub fn fuse(&self, choice: FuseChoice) -> f64 {
+        let money = self.fuse_money(choice);
+        match self.aim {
+            Aim::Cost | Aim::Kinds => money,
+            Aim::Mass => 1e-3 * money,
+        }
+    }
+
+    /// A whole choice in every way that it can be weighed.
+    pub fn weigh(&self, choice: &Choice) -> Weighed {
+        let wires = || {
+            let each = choice.wires.iter().enumerate();
+            each.map(|(w, c)| (WireId(w as u32), &self.stock.conductors[*c]))
+        };
+        let fuses = choice.fuses.iter().flatten().map(|f| self.fuse_money(*f));
+        let kinds: BTreeSet<usize> = choice.wires.iter().copied().collect();
+        Weighed {
+            money: wires().map(|(w, c)| self.money(w, c)).chain(fuses).sum(),
+            kilograms: wires().map(|(w, c)| 1e-3 * self.grams(w, c)).sum(),
+            kinds: kinds.len(),
+        }
+    }
+
+    /// What each kind of wire adds that any of these wires may be.
+    pub fn kinds(&self, wires: &[Vec<usize>]) -> Vec<Kind> {
+        let each = match self.aim {
+            Aim::Cost => self.value("kind"),
+            Aim::Mass => return Vec::new(),
+            // One kind less is worth whatever it costs otherwise.
+            Aim::Kinds => 1.0 + self.dearest(wires),
+        };
+        let mut by_conductor: BTreeMap<usize, Vec<(usize, usize)>> = BTreeMap::new();
+        for (w, list) in wires.iter().enumerate() {
+            for (k, c) in list.iter().enumerate() {
+                by_conductor.entry(*c).or_default().push((w, k));
+            }
+        }
+        let kinds = by_conductor.into_values();
+        kinds
+            .map(|options| Kind {
+                cost: each,
+                options,
+            })
+            .collect()
+    }
+
+    /// No choice costs more in money than this.
+    fn dearest(&self, wires: &[Vec<usize>]) -> f64 {
+        let most = |(w, list): (usize, &Vec<usize>)| {
+            let each = list.iter().map(|c| self.wire(WireId(w as u32), *c));
+            each.fold(0.0, f64::max)
+        };
+        wires.iter().enumerate().map(most).sum()
+    }
+}
+
+#[test]
+fn every_row_reads() {
+    let text = include_str!("../../../tables/price.toml");
+    let (rows, errors) = read(text);
+    assert_eq!(errors, []);
+    assert_eq!(rows.len(), text.matches("[[price]]").count());
+}
