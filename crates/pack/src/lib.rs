@@ -14,6 +14,7 @@ mod lists;
 mod pdf;
 mod report;
 mod seen;
+mod sized;
 mod supply;
 mod tables;
 mod tried;

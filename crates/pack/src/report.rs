@@ -2,7 +2,7 @@
 
 use crate::cautions::{CAUTIONS, CHECKED, NOT_CHECKED};
 use crate::content::{Block, Content, Section};
-use crate::{seen, tables, tried};
+use crate::{seen, sized, tables, tried};
 use finding::{Finding, Weight};
 use loom::Loom;
 use plan::Plan;
@@ -96,8 +96,12 @@ fn figures(s: &Subject) -> [Section; 8] {
     let why =
         "These figures decide something above, and nobody read them in a document for this tool.";
     recalled.blocks.insert(0, Block::Text(why.into()));
+    let mut wires = table("wires", "Wires", tables::wires(s));
+    wires
+        .blocks
+        .insert(0, Block::Text(sized::says(&s.answers.sizing)));
     [
-        table("wires", "Wires", tables::wires(s)),
+        wires,
         table("fuses", "Fuses", tables::fuses(s)),
         table("loads", "Loads", tables::loads(s)),
         table("seen", "What each load sees", seen::table(s)),

@@ -190,6 +190,8 @@ pub(crate) fn gather(d: &Design, studied: Studied) -> Answers {
         raised,
         heat,
     } = studied;
+    let mut assumptions = d.assumptions.clone();
+    assumptions.extend(found.assumed.iter().cloned());
     let (settled, sized) = (&sizing[..], sizing.len());
     // A cut-out that is out lets nothing through that the loom must bear all the same.
     let mut lasting = lasting(&states, &all);
@@ -237,7 +239,7 @@ pub(crate) fn gather(d: &Design, studied: Studied) -> Answers {
         loads,
         parts,
         findings: Vec::new(),
-        assumptions: d.assumptions.clone(),
+        assumptions,
         recalled,
     }
 }

@@ -1,6 +1,7 @@
 //! The design under study: the loom, what stock offers for it, and what is chosen so far.
 
 use crate::answers::Answers;
+use crate::fit::Table;
 use crate::fixed::Fixed;
 use crate::limits::Limits;
 use crate::paths::Paths;
@@ -110,10 +111,11 @@ impl<'a> Design<'a> {
             .iter()
             .map(|w| candidates(w, stock, habits, &limits))
             .collect();
+        let studs = Table::default();
         let candidates: Vec<Vec<usize>> = candidates
             .into_iter()
             .enumerate()
-            .map(|(i, list)| terminable(loom, stock, WireId(i as u32), list))
+            .map(|(i, list)| terminable((loom, stock, &studs), WireId(i as u32), list))
             .collect();
         let choice = Choice {
             wires: candidates.iter().map(|c| c[0]).collect(),
@@ -379,8 +381,12 @@ fn candidates(wire: &loom::Wire, stock: &Stock, habits: &Habits, limits: &Limits
 }
 
 /// Those of a wire's candidates that its terminals take; a size that the installer set stays.
-fn terminable(loom: &Loom, stock: &Stock, wire: WireId, list: Vec<usize>) -> Vec<usize> {
-    let most = crate::ends::largest(loom, stock, wire);
+fn terminable(
+    (loom, stock, studs): (&Loom, &Stock, &Table),
+    wire: WireId,
+    list: Vec<usize>,
+) -> Vec<usize> {
+    let most = crate::ends::largest(loom, stock, studs, wire);
     let Some(most) = most.filter(|_| loom.wire(wire).set.size.is_none()) else {
         return list;
     };

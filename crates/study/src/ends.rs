@@ -1,5 +1,7 @@
 //! What can be put on a wire's ends: no wire larger than the terminals that its pins take.
 
+use crate::design::Design;
+use crate::fit::Table;
 use crate::load;
 use loom::{Loom, PartKind, PinId, WireId};
 use plan::FeedKind;
@@ -12,14 +14,40 @@ const LARGE: &str = "high-current blade";
 /// Width of an ordinary receptacle, mm.
 pub(crate) const USUAL_TAB_MM: f64 = 6.3;
 
-/// The largest copper area, m², that both ends of a wire can be terminated with; none where studs,
-/// splices or connectors of any size stand.
-pub(crate) fn largest(loom: &Loom, stock: &Stock, wire: WireId) -> Option<f64> {
+/// The largest copper area, m², that both ends of a wire can be terminated with; none where splices or connectors of any
+/// size stand, or a fuse in the line whose class is not chosen yet.
+pub(crate) fn largest(loom: &Loom, stock: &Stock, studs: &Table, wire: WireId) -> Option<f64> {
     let w = loom.wire(wire);
     let ends = [w.from, w.to]
         .into_iter()
-        .filter_map(|pin| at(loom, stock, pin));
+        .filter_map(|pin| at(loom, stock, studs, pin));
     ends.min_by(f64::total_cmp)
+}
+
+/// The largest copper area, m², that the fuses in the line at the ends of a wire take, of the classes that are chosen.
+pub(crate) fn in_line(d: &Design, wire: WireId) -> Option<f64> {
+    let w = d.loom.wire(wire);
+    let ends = [w.from, w.to].into_iter().filter_map(|pin| {
+        let part = d.loom.pin(pin).part;
+        match &d.loom.part(part).kind {
+            PartKind::Fuse(f) if f.way.is_none() => {
+                let (class, _) = d.fuse(part)?;
+                match class.name.strip_prefix("bolt-in strip ") {
+                    Some(stud) => on_stud(d.stock, stud),
+                    None => Some(class.max_wire_area.si()),
+                }
+            }
+            _ => None,
+        }
+    });
+    ends.min_by(f64::total_cmp)
+}
+
+/// What the rings on a stud take.
+fn on_stud(stock: &Stock, stud: &str) -> Option<f64> {
+    let fits = |t: &&stock::Terminal| t.kind == "ring" && t.stud.as_deref() == Some(stud);
+    let areas = stock.terminals.iter().filter(fits).map(|t| t.wire_max.si());
+    areas.max_by(f64::total_cmp)
 }
 
 /// What the terminals on a tab of this width take.
@@ -30,22 +58,26 @@ fn on_tab(stock: &Stock, mm: f64) -> Option<f64> {
     areas.max_by(f64::total_cmp)
 }
 
-fn at(loom: &Loom, stock: &Stock, pin: PinId) -> Option<f64> {
+fn at(loom: &Loom, stock: &Stock, studs: &Table, pin: PinId) -> Option<f64> {
+    let stud = |on: &str| on_stud(stock, &studs.stud(on).stud);
     let part = loom.part_of(pin);
     match &part.kind {
         PartKind::Relay(r) => {
             let kind = stock.relay(&r.kind, loom.supply.system.volts())?;
             let coil = part.pins[2] == pin || part.pins[3] == pin;
-            on_tab(
-                stock,
-                if coil {
-                    kind.coil_tab_mm?
-                } else {
-                    kind.tab_mm?
-                },
-            )
+            match (coil, kind.coil_tab_mm, kind.tab_mm, &kind.stud) {
+                (true, Some(mm), ..) | (false, _, Some(mm), _) => on_tab(stock, mm),
+                (_, _, _, Some(stud)) => on_stud(stock, stud),
+                _ => None,
+            }
         }
         PartKind::Switch(_) | PartKind::Cutout(_) => on_tab(stock, USUAL_TAB_MM),
+        PartKind::Battery { .. } => stud("battery"),
+        PartKind::Box(_) => stud("box"),
+        PartKind::Earth(e) if e.to == plan::EarthReturn::Body => stud("earth"),
+        PartKind::Earth(_) => stud("earth stud"),
+        PartKind::Feed(f) if f.kind == FeedKind::BatteryPost => stud("battery"),
+        PartKind::Feed(f) if f.kind == FeedKind::PowerStud => stud("power stud"),
         PartKind::Feed(f) if matches!(f.kind, FeedKind::SpareWay | FeedKind::IgnitionTap) => {
             on_tab(stock, USUAL_TAB_MM)
         }

@@ -2,7 +2,7 @@
 
 use super::{AssumedJson, FindingJson, assumed, finding, rounded};
 use job::loom::Loom;
-use job::study::{LoadAnswer, Sight};
+use job::study::{LoadAnswer, Sight, Sizing};
 use job::{Answers, Stock};
 use quantity::{Gauge, WireSize, in_mm2};
 use serde::Serialize;
@@ -16,6 +16,27 @@ pub struct CheckJson {
     findings: Vec<FindingJson>,
     assumed: Vec<AssumedJson>,
     tried: TriedJson,
+    sizing: SizingJson,
+}
+
+/// How the sizes were found.
+#[derive(Serialize)]
+struct SizingJson {
+    aim: &'static str,
+    proved: bool,
+    /// Why not, if not.
+    unproved: Option<String>,
+    /// No choice that holds is less than this part of what was found.
+    bound_part: f64,
+    /// Wire, terminals and fuses, in the money of the stock or, where that has no prices, in none.
+    cost: f64,
+    priced: bool,
+    kilograms: f64,
+    kinds: usize,
+    /// What a choice wire by wire would have cost.
+    rough_cost: f64,
+    /// Choices tried in the full model.
+    tried: usize,
 }
 
 /// How the states were chosen.
@@ -83,6 +104,21 @@ struct FuseJson {
     protects: Vec<String>,
 }
 
+fn sizing(s: &Sizing) -> SizingJson {
+    SizingJson {
+        aim: s.aim.words(),
+        proved: s.proved(),
+        unproved: s.unproved.clone(),
+        bound_part: rounded(s.bound),
+        cost: rounded(s.found.money),
+        priced: s.priced,
+        kilograms: rounded(s.found.kilograms),
+        kinds: s.found.kinds,
+        rough_cost: rounded(s.rough.money),
+        tried: s.tried,
+    }
+}
+
 /// The object for a studied loom.
 pub fn check(loom: &Loom, stock: &Stock, answers: &Answers) -> CheckJson {
     CheckJson {
@@ -95,6 +131,7 @@ pub fn check(loom: &Loom, stock: &Stock, answers: &Answers) -> CheckJson {
         fuses: answers.fuses.iter().map(|a| fuse(loom, a)).collect(),
         findings: answers.findings.iter().map(finding).collect(),
         assumed: answers.assumptions.iter().map(assumed).collect(),
+        sizing: sizing(&answers.sizing),
         tried: tried(answers),
     }
 }

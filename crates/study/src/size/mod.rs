@@ -12,7 +12,7 @@ mod table;
 
 pub(crate) use drop::{as_load, lost, wire_loss};
 pub(crate) use optimum::best;
-pub use optimum::{Price, Sizing, Weighed};
+pub use optimum::{Sizing, Weighed};
 pub(crate) use search::rough;
 
 use crate::design::Design;

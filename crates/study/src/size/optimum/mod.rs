@@ -25,17 +25,20 @@ mod rows;
 mod tangent;
 mod within;
 
+#[cfg(test)]
+mod tests;
+
 use super::{search, settle_all};
 use crate::design::{Choice, Design};
 use crate::settle::Settled;
 use crate::state::State;
 use crate::switchgear;
 use cuts::{Broken, Forbids};
-use loom::WireId;
+use loom::{Assumption, WireId};
 use options::Options;
 use plan::Aim;
 use price::Prices;
-pub use price::{Price, Weighed};
+pub use price::Weighed;
 use program::{Cut, Found, Nothing, Program, Step};
 use rows::Ask;
 
@@ -56,6 +59,8 @@ pub struct Sizing {
     pub tried: usize,
     /// Whether every price of wire is the user's own.
     pub priced: bool,
+    /// Figures of ours by which choices were weighed.
+    pub assumed: Vec<Assumption>,
 }
 
 impl Sizing {
@@ -98,6 +103,7 @@ pub(crate) fn best(
         unproved: None,
         tried: 0,
         priced: prices.known,
+        assumed: prices.assumed(),
     };
     match Problem::new(d, states, &rough, &prices) {
         Some(problem) => match problem.search(d, states, &rough, &mut sizing) {
@@ -117,8 +123,7 @@ impl Problem {
     /// Sets the problem up. Nothing where not even the roomiest loom has an answer.
     fn new(d: &mut Design, states: &[State], rough: &[Settled], prices: &Prices) -> Option<Self> {
         let wires = d.loom.each_wire();
-        let mut lists: Vec<Vec<usize>> =
-            wires.map(|(w, _)| options::in_table(d, rough, w)).collect();
+        let mut lists: Vec<Vec<usize>> = wires.map(|(w, _)| options::known(d, rough, w)).collect();
         let mut problem = Self::of(d, states, rough, prices, &lists)?;
         // Where the rough sizes hold, only what is no dearer counts: that makes the roomiest loom less roomy.
         for _ in 0..TIGHTENED {

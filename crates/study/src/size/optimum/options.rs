@@ -58,15 +58,21 @@ fn breaks(case: &Case) -> Vec<&'static str> {
     verdicts.filter(|v| !v.holds()).map(|v| v.rule).collect()
 }
 
-/// The conductors among a wire's candidates that the rule set has a row for, if it has any.
-pub(super) fn in_table(d: &Design, settled: &[Settled], wire: WireId) -> Vec<usize> {
+/// The conductors among a wire's candidates that fit the fuses in the line at its ends and that the rule set has a row for,
+/// if any do.
+pub(super) fn known(d: &Design, settled: &[Settled], wire: WireId) -> Vec<usize> {
     let list = &d.candidates[wire.0 as usize];
+    let most = crate::ends::in_line(d, wire).unwrap_or(f64::INFINITY);
+    let fits = |c: &usize| d.stock.conductors[*c].area.si() <= most * 1.001;
     let has = |c: &usize| {
         let case = quiet(d, settled, wire, *c);
         d.table.is_none() || table::allowed(&case).is_some()
     };
-    let kept: Vec<usize> = list.iter().copied().filter(has).collect();
-    if kept.is_empty() { list.clone() } else { kept }
+    let kept = |of: &dyn Fn(&usize) -> bool, list: &[usize]| -> Vec<usize> {
+        let kept: Vec<usize> = list.iter().copied().filter(of).collect();
+        if kept.is_empty() { list.to_vec() } else { kept }
+    };
+    kept(&has, &kept(&fits, list))
 }
 
 fn quiet<'a>(d: &'a Design, settled: &'a [Settled], wire: WireId, c: usize) -> Case<'a> {

@@ -3,24 +3,21 @@
 use super::program::Kind;
 use crate::design::{Choice, Design, FuseChoice};
 use finding::{Basis, Keys, read_toml};
-use loom::{Loom, WireId};
+use loom::{Assumption, Loom, WireId};
 use plan::Aim;
-use quantity::{Quantity, in_mm2};
+use quantity::{Quantity, figures, in_mm2};
 use std::collections::{BTreeMap, BTreeSet};
 use std::f64::consts::PI;
 use stock::{Conductor, Stock};
 
 /// One figure and on whose word it stands.
 #[derive(Clone, Debug)]
-pub struct Price {
-    /// Of what.
-    pub name: String,
-    /// How much.
-    pub value: f64,
-    /// Of what each.
-    pub unit: String,
-    /// Source and basis in one phrase.
-    pub cite: String,
+struct Price {
+    name: String,
+    value: f64,
+    unit: String,
+    source: String,
+    basis: Basis,
 }
 
 fn read(text: &str) -> (Vec<Price>, Vec<finding::Finding>) {
@@ -31,7 +28,8 @@ fn read(text: &str) -> (Vec<Price>, Vec<finding::Finding>) {
                 name: k.need_text("name", "…")?.value,
                 value: k.number("value", 0.0..=1e5)?.value,
                 unit: k.need_text("unit", "…")?.value,
-                cite: format!("{} ({basis})", k.need_text("source", "…")?.value),
+                source: k.need_text("source", "…")?.value,
+                basis,
             })
         })
     })
@@ -40,7 +38,7 @@ fn read(text: &str) -> (Vec<Price>, Vec<finding::Finding>) {
 /// A whole choice in every way that it can be weighed.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Weighed {
-    /// Wire, terminals and fuses: the user's money where all prices are known, else what [`Price`] makes of it.
+    /// Wire, terminals and fuses: the user's money where all prices are known, else by the prices taken for granted.
     pub money: f64,
     /// Copper and insulation, kg.
     pub kilograms: f64,
@@ -70,11 +68,39 @@ impl<'a> Prices<'a> {
         }
     }
 
-    fn value(&self, name: &str) -> f64 {
+    fn row(&self, name: &str) -> &Price {
         let found = self.rows.iter().find(|r| r.name == name);
-        found
-            .unwrap_or_else(|| panic!("the table of prices has no “{name}”"))
-            .value
+        found.unwrap_or_else(|| panic!("the table of prices has no “{name}”"))
+    }
+
+    fn value(&self, name: &str) -> f64 {
+        self.row(name).value
+    }
+
+    /// The figures of the table that decide between choices.
+    pub fn assumed(&self) -> Vec<Assumption> {
+        let decide: &[&str] = match (self.aim, self.known) {
+            (Aim::Mass, _) => &["insulation"],
+            (Aim::Cost, true) => &["terminals", "fuse", "kind"],
+            (Aim::Cost, false) => &["wire", "copper", "terminals", "fuse", "kind"],
+            (Aim::Kinds, true) => &["terminals", "fuse"],
+            (Aim::Kinds, false) => &["wire", "copper", "terminals", "fuse"],
+        };
+        let each = decide.iter().map(|name| self.row(name));
+        each.map(|row| Assumption {
+            what: match row.name.as_str() {
+                "insulation" => "mass of insulation".to_owned(),
+                name => format!("price of {name}"),
+            },
+            value: format!("{} {}", figures(row.value, 3), row.unit),
+            source: row.source.clone(),
+            basis: row.basis,
+            set: match row.name.as_str() {
+                "wire" | "copper" => "[[price]] of every wire in your stock file".to_owned(),
+                _ => "can’t be set".to_owned(),
+            },
+        })
+        .collect()
     }
 
     /// A metre of wire.
@@ -137,10 +163,15 @@ impl<'a> Prices<'a> {
         }
     }
 
+    /// What a kind of wire counts beside its price.
+    pub fn kind(&self) -> f64 {
+        self.value("kind")
+    }
+
     /// What each kind of wire adds that any of these wires may be.
     pub fn kinds(&self, wires: &[Vec<usize>]) -> Vec<Kind> {
         let each = match self.aim {
-            Aim::Cost => self.value("kind"),
+            Aim::Cost => self.kind(),
             Aim::Mass => return Vec::new(),
             // One kind less is worth whatever it costs otherwise.
             Aim::Kinds => 1.0 + self.dearest(wires),

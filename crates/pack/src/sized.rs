@@ -1,0 +1,68 @@
+//! How the sizes were found, in a sentence or two.
+
+use plan::Aim;
+use quantity::figures;
+use study::{Sizing, Weighed};
+
+/// What the sizes are, and how far they are from the best.
+pub(crate) fn says(s: &Sizing) -> String {
+    let unit = match s.priced {
+        true => "in your stock’s prices",
+        false => "by the prices taken for granted below",
+    };
+    let weighed = |w: &Weighed| {
+        format!(
+            "{} for wire, ends and fuses ({unit}), {} kg, {} of wire",
+            figures(w.money, 3),
+            figures(w.kilograms, 2),
+            match w.kinds {
+                1 => "1 kind".to_owned(),
+                n => format!("{n} kinds"),
+            }
+        )
+    };
+    let aim = s.aim.words();
+    let found = format!(
+        "Sizes of wires and fuses for the {aim}: {}.",
+        weighed(&s.found)
+    );
+    let Some(why) = &s.unproved else {
+        return format!(
+            "{found} Proved: nothing in stock that keeps every rule {}. {}",
+            match s.aim {
+                Aim::Cost => "costs less, a kind more counted as well",
+                Aim::Mass => "weighs less",
+                Aim::Kinds => "takes fewer kinds, or as many and costs less",
+            },
+            tried(s)
+        );
+    };
+    if s.bound > 0.0 {
+        let off = figures(((1.0 - s.bound) * 100.0).max(0.0), 2);
+        return format!(
+            "{found} Not proved: at most {off} % is left to gain ({why}). {}",
+            tried(s)
+        );
+    }
+    format!("{found} Not proved to be the best: {why}.")
+}
+
+fn tried(s: &Sizing) -> String {
+    let saved = match s.aim {
+        Aim::Cost => part(s.rough.money, s.found.money),
+        Aim::Mass => part(s.rough.kilograms, s.found.kilograms),
+        Aim::Kinds => None,
+    };
+    let choices = match s.tried {
+        1 => "1 choice was".to_owned(),
+        n => format!("{n} choices were"),
+    };
+    let saved = saved.map(|saved| format!("; wire by wire they would have come to {saved} % more"));
+    format!("{choices} tried in full{}.", saved.unwrap_or_default())
+}
+
+/// By how many per cent the first is more, if by so many that one would say it.
+fn part(more: f64, less: f64) -> Option<String> {
+    let percent = (more / less - 1.0) * 100.0;
+    (percent >= 0.1).then(|| figures(percent, 2))
+}
