@@ -12,12 +12,12 @@ pub(crate) fn says(s: &Sizing) -> String {
     };
     let weighed = |w: &Weighed| {
         format!(
-            "{} for wire, ends and fuses ({unit}), {} kg, {} of wire",
+            "{} for wire, ends, fuses and rolls ({unit}), {} kg, {}",
             figures(w.money, 3),
             figures(w.kilograms, 2),
             match w.kinds {
                 1 => "1 kind".to_owned(),
-                n => format!("{n} kinds"),
+                n => format!("{n} kinds by size and colour"),
             }
         )
     };
@@ -30,7 +30,7 @@ pub(crate) fn says(s: &Sizing) -> String {
         return format!(
             "{found} Proved: nothing in stock that keeps every rule {}. {}",
             match s.aim {
-                Aim::Cost => "costs less, a kind more counted as well",
+                Aim::Cost => "costs less",
                 Aim::Mass => "weighs less",
                 Aim::Kinds => "takes fewer kinds, or as many and costs less",
             },

@@ -3,7 +3,7 @@
 use crate::content::Align::{self, Left as L, Right as R};
 use crate::content::{Column, Table};
 use crate::report::Subject;
-use loom::{Assumption, PartKind, StretchId};
+use loom::{Assumption, PartKind};
 use plan::SleeveWish;
 use quantity::{Quantity, figures};
 
@@ -162,8 +162,8 @@ pub(crate) fn bundles(s: &Subject) -> Table {
         .enumerate()
         .filter(|(_, st)| !st.wires.is_empty());
     let rows = laid.map(|(i, st)| {
-        let bundle =
-            study::bundle_diameter(s.loom, s.stock, &s.answers.choice, StretchId(i as u32));
+        let laid = s.answers.bundles[i];
+        let bundle = laid.laid;
         let sleeve = match st.sleeve {
             SleeveWish::Open => "none, tied".to_owned(),
             kind => s
@@ -191,6 +191,7 @@ pub(crate) fn bundles(s: &Subject) -> Table {
             ),
             st.length.show(),
             st.wires.len().to_string(),
+            figures(laid.least.si() * 1e3, 3),
             figures(bundle.si() * 1e3, 3),
             sleeve,
             panel,
@@ -206,7 +207,8 @@ pub(crate) fn bundles(s: &Subject) -> Table {
             ("stretch", L),
             ("length", R),
             ("wires", R),
-            ("bundle, mm", R),
+            ("least, mm", R),
+            ("laid, mm", R),
             ("sleeve", L),
             ("through", L),
             ("which", L),

@@ -40,6 +40,7 @@ pub mod lamp;
 pub mod mixing;
 pub mod motor;
 pub mod network;
+pub mod packing;
 pub mod radiation;
 pub mod root;
 pub mod shell;

@@ -3,6 +3,7 @@
 
 use crate::Raised;
 use crate::amiss::Amiss;
+use crate::bundles::{self, Bundle};
 use crate::combine::Tried;
 use crate::design::{Choice, Design};
 use crate::fuse;
@@ -140,6 +141,8 @@ pub struct Answers {
     pub loads: Vec<LoadAnswer>,
     /// Relays and switches.
     pub parts: Vec<PartAnswer>,
+    /// Bundles, by stretch.
+    pub bundles: Vec<Bundle>,
     /// Findings, the heaviest first.
     pub findings: Vec<Finding>,
     /// Everything assumed.
@@ -238,6 +241,7 @@ pub(crate) fn gather(d: &Design, studied: Studied) -> Answers {
         fuses,
         loads,
         parts,
+        bundles: bundles::all(d),
         findings: Vec::new(),
         assumptions,
         recalled,
@@ -294,7 +298,7 @@ fn wire(
         (None, None) => "least size".to_owned(),
         (None, Some((_, broken))) => broken
             .first()
-            .map_or("bundle of the whole", |v| v.rule)
+            .map_or(whole(d, list[..place].last(), id), |v| v.rule)
             .to_owned(),
     };
     let w = d.loom.wire(id);
@@ -310,6 +314,19 @@ fn wire(
         verdicts,
         governed_by,
         smaller,
+    }
+}
+
+/// What governs a wire of which one size less breaks nothing by itself: the roll that it shares, or what holds for all.
+fn whole(d: &Design, smaller: Option<&usize>, id: WireId) -> &'static str {
+    let colour = &d.loom.wire(id).colour;
+    let bought = d.loom.each_wire().any(|(other, w)| {
+        other != id && w.colour == *colour && smaller == Some(&d.choice.wires[other.0 as usize])
+    });
+    if bought {
+        "bundle of the whole"
+    } else {
+        "one roll"
     }
 }
 

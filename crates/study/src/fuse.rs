@@ -4,7 +4,7 @@
 use crate::design::{Design, FuseChoice};
 use crate::load::{self, Frame};
 use crate::settle::Settled;
-use loom::{FusePart, PartId, PartKind};
+use loom::{FusePart, PartId, PartKind, WireId};
 use physics::battery;
 use physics::fuse_clock::{self, Gate};
 use quantity::{Quantity, in_celsius};
@@ -105,9 +105,18 @@ pub(crate) fn demand(
     }
 }
 
-/// What the battery can push into a dead short right behind this fuse: full and warm, through the
-/// wires and joints before it.
-pub(crate) fn prospective(d: &Design, fuse: PartId) -> f64 {
+/// What stands between the source and a fuse.
+pub(crate) struct Ahead {
+    /// The battery's voltage, full and warm.
+    pub volts: f64,
+    /// Resistance of everything but the wires' copper, Ω.
+    pub ohms: f64,
+    /// The wires.
+    pub wires: Vec<WireId>,
+}
+
+/// What stands before a fuse: the battery, wires, joints, bus bars and other fuses.
+pub(crate) fn ahead(d: &Design, fuse: PartId) -> Ahead {
     let s = &d.loom.supply;
     let volts = battery::open_circuit_volts(
         crate::network::chemistry(s.battery.chemistry),
@@ -115,34 +124,48 @@ pub(crate) fn prospective(d: &Design, fuse: PartId) -> f64 {
         d.nominal(),
     );
     let warm = 298.15;
-    let mut ohms = crate::supply_side::battery_ohms(d, 1.0, warm)
-        .max(volts / by_cranking(d).map_or(f64::INFINITY, |b| b.amps));
+    let mut found = Ahead {
+        volts,
+        ohms: crate::supply_side::battery_ohms(d, 1.0, warm)
+            .max(volts / by_cranking(d).map_or(f64::INFINITY, |b| b.amps)),
+        wires: Vec::new(),
+    };
     let mut pin = d.loom.part(fuse).pins[0];
-    // Walk back to the source: wires and bus bars before the fuse.
+    // Walk back to the source.
     for _ in 0..d.loom.parts.len() {
         if let Some((i, m)) = d.loom.mates.iter().enumerate().find(|(_, m)| m.far == pin) {
-            ohms += d.fixed.mate_ohms[i];
+            found.ohms += d.fixed.mate_ohms[i];
             pin = m.live;
         } else if let Some((id, w)) = d.loom.each_wire().find(|(_, w)| w.to == pin) {
-            ohms += d.conductor(id).ohm_per_m_20 * w.cut.si() + d.joint_ohms(id);
+            found.ohms += d.joint_ohms(id);
+            found.wires.push(id);
             pin = w.from;
         }
         let part = d.loom.part_of(pin);
         match &part.kind {
             PartKind::Fuse(_) if part.pins[1] == pin => {
                 let before = d.loom.pin(pin).part;
-                ohms += d.fuse(before).map_or(0.0, |(_, r)| r.cold_ohms);
+                found.ohms += d.fuse(before).map_or(0.0, |(_, r)| r.cold_ohms);
                 pin = part.pins[0];
             }
             PartKind::Feed(f) => {
-                ohms += f.resistance.si();
+                found.ohms += f.resistance.si();
                 break;
             }
             PartKind::Battery { .. } => break,
             _ => {}
         }
     }
-    battery::short_circuit_amps(volts, ohms)
+    found
+}
+
+/// What the battery can push into a dead short right behind this fuse: full and warm, through the
+/// wires and joints before it.
+pub(crate) fn prospective(d: &Design, fuse: PartId) -> f64 {
+    let ahead = ahead(d, fuse);
+    let each = ahead.wires.iter();
+    let copper = each.map(|w| d.conductor(*w).ohm_per_m_20 * d.loom.wire(*w).cut.si());
+    battery::short_circuit_amps(ahead.volts, ahead.ohms + copper.sum::<f64>())
 }
 
 /// The published short-circuit current for a battery of this cranking rating.

@@ -1,14 +1,14 @@
 //! Heat of every wire: in the bundle of each stretch it lies in, and alone at its ends.
 
-use crate::design::{Choice, Design};
+use crate::design::Design;
 use crate::duty::{self, Share};
 use crate::settle::Settled;
-use loom::{Loom, StretchId, WireId};
+use loom::{StretchId, WireId};
 use physics::bundle::{self, BundleWire, Sleeve};
 use physics::wire_heat::{self, WireBody};
 use plan::SleeveWish;
 use quantity::{Length, Quantity, metres};
-use stock::{Conductor, Stock};
+use stock::Conductor;
 
 /// Temperatures of the wires, K.
 #[derive(Clone, Debug, Default)]
@@ -76,15 +76,10 @@ pub(crate) fn alone(d: &Design, c: &Conductor, amps: f64, around: f64) -> f64 {
     wire_heat::steady_kelvin(&body(d, c), c.ohm_per_m_20, amps, around)
 }
 
-/// Diameter of the bundle in a stretch.
-pub(crate) fn bundle_diameter(d: &Design, stretch: StretchId) -> Length {
-    diameter(d.loom, d.stock, &d.choice, stretch)
-}
-
-/// The same, of a choice.
-pub(crate) fn diameter(loom: &Loom, stock: &Stock, choice: &Choice, stretch: StretchId) -> Length {
-    let outside = |w: &WireId| stock.conductors[choice.wires[w.0 as usize]].outside_d.si();
-    let outsides: Vec<f64> = loom.stretch(stretch).wires.iter().map(outside).collect();
+/// Diameter of the bundle in a stretch, by the bench rule.
+fn bundle_diameter(d: &Design, stretch: StretchId) -> Length {
+    let outside = |w: &WireId| d.conductor(*w).outside_d.si();
+    let outsides: Vec<f64> = d.loom.stretch(stretch).wires.iter().map(outside).collect();
     metres(bundle::bundle_diameter(&outsides))
 }
 

@@ -6,6 +6,7 @@
 
 mod amiss;
 mod answers;
+mod bundles;
 mod chafe;
 mod change;
 mod combine;
@@ -47,6 +48,7 @@ mod why;
 
 pub use amiss::{Amiss, Beside, Trouble, UNSOLVED_MEND};
 pub use answers::{Answers, FuseAnswer, LoadAnswer, PartAnswer, StateAnswer, WireAnswer};
+pub use bundles::Bundle;
 pub use chafe::{Chafe, Touch};
 pub use change::{Change, Spot};
 pub use combine::Tried;
@@ -71,6 +73,12 @@ pub use recalled::Recalled;
 pub use relays::Flip;
 pub use settle::Settled;
 pub use size::{Sizing, Verdict, Weighed};
+
+/// Sizing as it is handed to a solver.
+pub mod problem {
+    pub use crate::size::{Cut, Kind, Need, Posed, Program, Row, Step};
+}
+
 pub use sneak::{Direction, Pulled, Sneak, Step};
 pub use state::{Position, State};
 pub use supply::*;
@@ -189,14 +197,13 @@ pub fn study(loom: &Loom, stock: &Stock, habits: &Habits) -> Answers {
     answers
 }
 
-/// Diameter of the bundle in a stretch, with the wires chosen.
-pub fn bundle_diameter(
-    loom: &Loom,
-    stock: &Stock,
-    choice: &Choice,
-    stretch: loom::StretchId,
-) -> quantity::Length {
-    heat::diameter(loom, stock, choice, stretch)
+/// The whole-numbered problem that the sizes of a loom are found by, for those who want to solve it with another program:
+/// for the states that size it at first, as it stood when its answer held.
+pub fn posed(loom: &Loom, stock: &Stock, habits: &Habits) -> Option<problem::Posed> {
+    let mut design = Design::new(loom, stock, habits);
+    let states = combine::to_size(loom);
+    let rough = size::rough(&mut design, &states);
+    size::posed(&mut design, &states, &rough)
 }
 
 /// A studied state with its network, solved again where that was not kept.

@@ -28,7 +28,7 @@ struct SizingJson {
     unproved: Option<String>,
     /// No choice that holds is less than this part of what was found.
     bound_part: f64,
-    /// Wire, terminals and fuses, in the money of the stock or, where that has no prices, in none.
+    /// Wire, terminals, fuses and something for each kind, in the money of the stock or, where that has no prices, in none.
     cost: f64,
     priced: bool,
     kilograms: f64,

@@ -3,7 +3,7 @@
 use super::About;
 use crate::answers::Answers;
 use crate::design::Design;
-use crate::size::wire_loss;
+use crate::size::{conflict, wire_loss};
 use finding::{Finding, Weight};
 use quantity::figures;
 
@@ -28,7 +28,9 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
         let mend = if rest > l.limit_percent {
             format!("joints, contacts and fuses alone lose {} %: allow more with `drop`, or do without some of them", figures(rest, 2))
         } else {
-            "a shorter way, a nearer earth, a wire larger than its terminals take now (studs, a contactor); or allow more with `drop`".to_owned()
+            conflict::words(d, &state.settled, l.part).unwrap_or_else(|| {
+                "a shorter way, a nearer earth; or allow more with `drop`".to_owned()
+            })
         };
         ABOUT.at(
             [p.name.clone()],

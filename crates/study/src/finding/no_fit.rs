@@ -3,9 +3,7 @@
 use super::About;
 use crate::answers::Answers;
 use crate::design::Design;
-use crate::heat;
 use finding::{Finding, Weight};
-use loom::StretchId;
 use plan::SleeveWish;
 use quantity::Quantity;
 
@@ -13,11 +11,11 @@ pub(super) const ABOUT: About = About {
     id: "no-fit",
     weight: Weight::Note,
     asks: "Does stock have a sleeve for every bundle and a grommet for every panel?",
-    source: "sizes in stock against 1.2·√(Σd²) of the bundle (bench rule, from memory)",
+    source: "sizes in stock against the least diameter of the bundle and a tenth for hands (common practice)",
     find,
 };
 
-fn find(d: &Design, _: &Answers) -> Vec<Finding> {
+fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
     let mut found = Vec::new();
     for (i, s) in d
         .loom
@@ -26,7 +24,7 @@ fn find(d: &Design, _: &Answers) -> Vec<Finding> {
         .enumerate()
         .filter(|(_, s)| !s.wires.is_empty())
     {
-        let bundle = heat::bundle_diameter(d, StretchId(i as u32));
+        let bundle = answers.bundles[i].laid;
         let ends = s.ends.map(|e| d.loom.place(e).name.clone());
         let way = format!("between {} and {}", ends[0], ends[1]);
         if s.sleeve != SleeveWish::Open && d.stock.sleeve_for(s.sleeve.word(), bundle).is_none() {

@@ -3,9 +3,7 @@
 use super::About;
 use crate::answers::Answers;
 use crate::design::Design;
-use crate::heat;
 use finding::{Finding, Weight};
-use loom::StretchId;
 use quantity::Quantity;
 
 pub(super) const ABOUT: About = About {
@@ -16,14 +14,14 @@ pub(super) const ABOUT: About = About {
     find,
 };
 
-fn find(d: &Design, _: &Answers) -> Vec<Finding> {
+fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
     let mut found = Vec::new();
     for (i, s) in d.loom.stretches.iter().enumerate() {
         let Some(panel) = &s.panel else { continue };
         if panel.grommet || s.wires.is_empty() {
             continue;
         }
-        let bundle = heat::bundle_diameter(d, StretchId(i as u32));
+        let bundle = answers.bundles[i].laid;
         let fits = d.stock.grommet_for(bundle, panel.thickness);
         let mend = match fits {
             Some(g) => format!(

@@ -1,9 +1,8 @@
 //! Sleeves by the metre and grommets, by the bundles that go in.
 
 use super::{Amount, Buy, Rows, pieces};
+use crate::answers::Answers;
 use crate::design::Design;
-use crate::heat;
-use loom::StretchId;
 use plan::SleeveWish;
 use quantity::Quantity;
 
@@ -12,13 +11,13 @@ const STEP_M: f64 = 0.1;
 /// What a wire with a sleeve of its own gets.
 const OWN: &str = "PVC sleeve";
 
-pub(super) fn rows(d: &Design) -> Vec<Buy> {
+pub(super) fn rows(d: &Design, answers: &Answers) -> Vec<Buy> {
     let (mut sleeves, mut grommets) = (Rows::default(), Rows::default());
     for (i, s) in d.loom.stretches.iter().enumerate() {
         if s.wires.is_empty() {
             continue;
         }
-        let bundle = heat::bundle_diameter(d, StretchId(i as u32));
+        let bundle = answers.bundles[i].laid;
         let ends = s.ends.map(|p| d.loom.place(p).name.as_str()).join(" – ");
         if s.sleeve != SleeveWish::Open {
             let kind = s.sleeve.word();

@@ -69,7 +69,7 @@ pub fn lists(loom: &Loom, stock: &Stock, habits: &Habits, answers: &Answers) -> 
     let mut buy = wire::rows(&d, &table);
     buy.extend(parts::rows(&d));
     buy.extend(crimped::rows(&d, &fit, &table));
-    buy.extend(covers::rows(&d));
+    buy.extend(covers::rows(&d, answers));
     let allowed = table.allowances.iter();
     let mut allowed: Vec<String> = allowed
         .map(|a| format!("{}: {} % more, {}", a.name, 100.0 * a.value, a.cite))

@@ -2,6 +2,7 @@
 //! source, one a file; the search tries conductors until every constraint holds. The two know
 //! nothing of one another's inside, so that a better search can take this one's place.
 
+pub(crate) mod conflict;
 mod drop;
 mod guard;
 mod heat;
@@ -12,7 +13,8 @@ mod table;
 
 pub(crate) use drop::{as_load, lost, wire_loss};
 pub(crate) use optimum::best;
-pub use optimum::{Sizing, Weighed};
+pub(crate) use optimum::posed;
+pub use optimum::{Cut, Kind, Need, Posed, Program, Row, Sizing, Step, Weighed};
 pub(crate) use search::rough;
 
 use crate::design::Design;

@@ -12,7 +12,8 @@
 //! | `cuts` | what the full model breaks, and what forbids it |
 //!
 //! Every row asks no more than the full model; so what the problem's answer costs is a bound, and the first answer that
-//! holds in the full model is the best there is. Two things are taken for granted, and tried against all choices of
+//! holds in the full model is the best there is. Fuses are the smallest that bear their load, of the class that the rough
+//! search took. Two things are taken for granted, and tried against all choices of
 //! small looms in tests: that a thicker wire harms no other, and that a choice which loses too much still does where
 //! wires beside its way are others.
 
@@ -39,7 +40,8 @@ use options::Options;
 use plan::Aim;
 use price::Prices;
 pub use price::Weighed;
-use program::{Cut, Found, Nothing, Program, Step};
+pub use program::{Cut, Kind, Need, Program, Row, Step};
+use program::{Found, Nothing};
 use rows::Ask;
 
 /// How the sizes were found.
@@ -95,18 +97,9 @@ pub(crate) fn best(
     let start = d.choice.clone();
     let prices = Prices::new(d);
     let weighed = prices.weigh(&start);
-    let mut sizing = Sizing {
-        aim: d.habits.aim,
-        found: weighed,
-        rough: weighed,
-        bound: 0.0,
-        unproved: None,
-        tried: 0,
-        priced: prices.known,
-        assumed: prices.assumed(),
-    };
+    let mut sizing = Sizing::unknown(d, &prices, weighed);
     match Problem::new(d, states, &rough, &prices) {
-        Some(problem) => match problem.search(d, states, &rough, &mut sizing) {
+        Some(mut problem) => match problem.search(d, states, &rough, &mut sizing) {
             Ok(settled) => {
                 sizing.found = prices.weigh(&d.choice);
                 return (settled, sizing);
@@ -117,6 +110,48 @@ pub(crate) fn best(
     }
     d.choice = start;
     (rough, sizing)
+}
+
+/// A problem as it stood when its answer held in the full model.
+#[derive(Clone, Debug)]
+pub struct Posed {
+    /// Options, and what binds them.
+    pub program: Program,
+    /// What its answer costs.
+    pub cost: f64,
+    /// Whether that was proved the least.
+    pub proved: bool,
+}
+
+/// The problem that the sizes of a loom were found by, for states that size it. Nothing where no answer of it held.
+pub(crate) fn posed(d: &mut Design, states: &[State], rough: &[Settled]) -> Option<Posed> {
+    let prices = Prices::new(d);
+    let mut problem = Problem::new(d, states, rough, &prices)?;
+    let weighed = prices.weigh(&d.choice);
+    let mut sizing = Sizing::unknown(d, &prices, weighed);
+    problem.search(d, states, rough, &mut sizing).ok()?;
+    let taken = problem.taken(&d.choice)?;
+    Some(Posed {
+        cost: problem.program.cost(&taken),
+        program: problem.program,
+        proved: sizing.proved(),
+    })
+}
+
+impl Sizing {
+    /// Before anything is known of it.
+    fn unknown(d: &Design, prices: &Prices, start: Weighed) -> Self {
+        Self {
+            aim: d.habits.aim,
+            found: start,
+            rough: start,
+            bound: 0.0,
+            unproved: None,
+            tried: 0,
+            priced: prices.known,
+            assumed: prices.assumed(),
+        }
+    }
 }
 
 impl Problem {
@@ -161,8 +196,9 @@ impl Problem {
         d.choice.clone_from(&roomy.choice);
         let options = options::all(d, &roomy, lists, (&start, rough));
         let asks = rows::asks(d, &roomy);
-        let rows = rows::all(d, (&roomy, rough), &options, &asks);
+        let mut rows = rows::all(d, (&roomy, rough), &options, &asks);
         d.choice = start;
+        rows.extend(rows::breaking(d, &options));
         let wires = options.wires.iter().enumerate();
         let mut things: Vec<Vec<f64>> = wires
             .map(|(w, list)| {
@@ -198,7 +234,7 @@ impl Problem {
     /// Solves, tries in the full model and cuts off, until what is found holds there. Why there is nothing better than
     /// the rough sizes, if there is not.
     fn search(
-        mut self,
+        &mut self,
         d: &mut Design,
         states: &[State],
         rough: &[Settled],
@@ -255,9 +291,8 @@ impl Problem {
     fn hand(&self, d: &Design, settled: &[Settled]) -> Option<(f64, Vec<usize>)> {
         let taken = self.taken(&d.choice)?;
         let broken = cuts::broken(d, settled, &self.options, &self.asks);
-        broken
-            .is_empty()
-            .then(|| (self.program.cost(&taken), taken))
+        let holds = broken.is_empty() && self.program.keeps(&taken);
+        holds.then(|| (self.program.cost(&taken), taken))
     }
 
     fn forbid(

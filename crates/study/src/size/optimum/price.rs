@@ -38,11 +38,11 @@ fn read(text: &str) -> (Vec<Price>, Vec<finding::Finding>) {
 /// A whole choice in every way that it can be weighed.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Weighed {
-    /// Wire, terminals and fuses: the user's money where all prices are known, else by the prices taken for granted.
+    /// Wire, terminals, fuses, and something for each kind to buy: the user's money where all prices are known, else by the prices taken for granted.
     pub money: f64,
     /// Copper and insulation, kg.
     pub kilograms: f64,
-    /// Kinds of wire, colours aside.
+    /// Kinds of wire to buy: by conductor and colour.
     pub kinds: usize,
 }
 
@@ -155,9 +155,14 @@ impl<'a> Prices<'a> {
             each.map(|(w, c)| (WireId(w as u32), &self.stock.conductors[*c]))
         };
         let fuses = choice.fuses.iter().flatten().map(|f| self.fuse_money(*f));
-        let kinds: BTreeSet<usize> = choice.wires.iter().copied().collect();
+        let each = choice.wires.iter().enumerate();
+        let kinds: BTreeSet<(usize, String)> = each.map(|(w, c)| (*c, self.colour(w))).collect();
         Weighed {
-            money: wires().map(|(w, c)| self.money(w, c)).chain(fuses).sum(),
+            money: wires()
+                .map(|(w, c)| self.money(w, c))
+                .chain(fuses)
+                .chain([self.kind() * kinds.len() as f64])
+                .sum(),
             kilograms: wires().map(|(w, c)| 1e-3 * self.grams(w, c)).sum(),
             kinds: kinds.len(),
         }
@@ -168,6 +173,10 @@ impl<'a> Prices<'a> {
         self.value("kind")
     }
 
+    fn colour(&self, wire: usize) -> String {
+        self.loom.wires[wire].colour.to_string()
+    }
+
     /// What each kind of wire adds that any of these wires may be.
     pub fn kinds(&self, wires: &[Vec<usize>]) -> Vec<Kind> {
         let each = match self.aim {
@@ -176,13 +185,14 @@ impl<'a> Prices<'a> {
             // One kind less is worth whatever it costs otherwise.
             Aim::Kinds => 1.0 + self.dearest(wires),
         };
-        let mut by_conductor: BTreeMap<usize, Vec<(usize, usize)>> = BTreeMap::new();
+        let mut by_kind: BTreeMap<(usize, String), Vec<(usize, usize)>> = BTreeMap::new();
         for (w, list) in wires.iter().enumerate() {
             for (k, c) in list.iter().enumerate() {
-                by_conductor.entry(*c).or_default().push((w, k));
+                let kind = (*c, self.colour(w));
+                by_kind.entry(kind).or_default().push((w, k));
             }
         }
-        let kinds = by_conductor.into_values();
+        let kinds = by_kind.into_values();
         kinds
             .map(|options| Kind {
                 cost: each,

@@ -377,9 +377,23 @@ impl Model {
         if sum.terms.is_empty() {
             return sum.constant <= ROUNDING * sum.constant.abs().max(1.0);
         }
-        let terms: LinearExpr = sum.terms.into_iter().collect();
-        self.problem
-            .add_constraint(terms, ComparisonOp::Le, -sum.constant);
+        // A thing may stand in a row more than once.
+        let mut by_variable: BTreeMap<usize, (Variable, f64)> = BTreeMap::new();
+        for (v, weight) in sum.terms {
+            by_variable.entry(v.idx()).or_insert((v, 0.0)).1 += weight;
+        }
+        // Rows in millivolts beside rows in amperes would be hard to factor.
+        let each = by_variable.values().map(|(_, weight)| weight.abs());
+        let largest = each.fold(0.0, f64::max);
+        if largest == 0.0 {
+            return sum.constant <= ROUNDING;
+        }
+        let terms: LinearExpr = by_variable
+            .into_values()
+            .map(|(v, weight)| (v, weight / largest))
+            .collect();
+        let most = -sum.constant / largest;
+        self.problem.add_constraint(terms, ComparisonOp::Le, most);
         true
     }
 
@@ -470,7 +484,13 @@ fn solve_piece(p: &Program, nodes: u64, hint: Option<&[usize]>) -> Result<Found,
     let mut options = SolveOptions::default();
     options.node_limit = Some(nodes);
     options.warm_start = hint.map(|hint| model.start(hint));
-    let outcome = match model.problem.solve_with(options) {
+    let mut solved = model.problem.solve_with(options.clone());
+    if let (Err(microlp::Error::InternalError(_)), true) = (&solved, hint.is_some()) {
+        // Its factors may fail on the way from a start, and not on the way from nothing.
+        options.warm_start = None;
+        solved = model.problem.solve_with(options);
+    }
+    let outcome = match solved {
         Ok(outcome) => outcome,
         Err(microlp::Error::Infeasible) => return Err(Nothing::Impossible),
         Err(other) => return Err(Nothing::GaveUp(other.to_string())),

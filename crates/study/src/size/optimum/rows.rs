@@ -6,9 +6,9 @@ use super::options::Options;
 use super::program::Row;
 use super::roomy::Roomy;
 use crate::design::Design;
-use crate::heat;
 use crate::settle::Settled;
 use crate::size::{as_load, lost, wire_loss};
+use crate::{fuse, heat};
 use loom::{PartId, PartKind, WireId};
 use physics::fuse_clock::hot_resistance;
 use quantity::Quantity;
@@ -201,4 +201,31 @@ fn row(
         weights,
         most: limit - joints - rest,
     })
+}
+
+/// What a fuse can break bounds from above what may flow at a short behind it: the wires before it may not be too thick.
+/// A row for each fuse that can break what the choice in `d` lets flow.
+pub(super) fn breaking(d: &Design, o: &Options) -> Vec<Row> {
+    let each = o.fuses.iter().filter_map(|(part, _)| {
+        let (kind, _) = d.fuse(*part)?;
+        let most = kind.breaking.si();
+        let ahead = fuse::ahead(d, *part);
+        let holds = fuse::prospective(d, *part) <= most;
+        let needed = ahead.volts / most - ahead.ohms;
+        if !holds || needed <= 0.0 || ahead.wires.is_empty() {
+            return None;
+        }
+        let weights = ahead.wires.iter().map(|w| {
+            let at = w.0 as usize;
+            let metres = d.loom.wire(*w).cut.si();
+            let ohms = |c: &usize| d.stock.conductors[*c].ohm_per_m_20 * metres;
+            // In parts of what is needed: milliohms would drown in the solver's rounding.
+            (at, o.wires[at].iter().map(|c| -ohms(c) / needed).collect())
+        });
+        Some(Row {
+            weights: weights.collect(),
+            most: -1.0,
+        })
+    });
+    each.collect()
 }

@@ -9,6 +9,7 @@ use crate::state::State;
 use crate::{combine, switchgear};
 use loom::{Loom, PartId, WireId};
 use plan::{Aim, Plan};
+use quantity::Quantity;
 use rayon::prelude::*;
 use stock::Stock;
 
@@ -94,10 +95,7 @@ fn plan_text(seed: u64) -> String {
 fn fuses(d: &Design) -> Vec<(PartId, Vec<FuseChoice>)> {
     let held = d.choice.fuses.iter().enumerate();
     let held = held.filter_map(|(p, held)| Some((PartId(p as u32), (*held)?)));
-    held.map(|(part, held)| {
-        (part, vec![held])
-    })
-    .collect()
+    held.map(|(part, held)| (part, vec![held])).collect()
 }
 
 /// What a choice is worth to the aim: what is sought first, and then.
@@ -131,6 +129,15 @@ fn holds(d: &mut Design, states: &[State], choice: &Choice, before: &[Settled]) 
             .collect(),
         needs: Vec::new(),
     };
+    let parts: Vec<PartId> = d.loom.each_part().map(|(id, _)| id).collect();
+    let can_break = |p: &PartId| {
+        d.fuse(*p).is_none_or(|(kind, _)| {
+            crate::fuse::prospective(d, *p) <= kind.breaking.si() * (1.0 + 1e-6)
+        })
+    };
+    if !parts.iter().all(can_break) {
+        return false;
+    }
     let loads = d.loom.circuits.iter().flat_map(|c| &c.loads);
     let asks: Vec<(PartId, rows::Ask)> = loads.map(|l| (*l, rows::Ask::Whole)).collect();
     cuts::broken(d, &settled, &nothing, &asks).is_empty()
