@@ -40,7 +40,11 @@ fn equal_circles_reach_the_best_known_within_a_thousandth() {
     assert_eq!(cases.len(), 50);
     cases.par_iter().for_each(|case| {
         let n = case.num("n") as usize;
-        let tries = if n > 25 { 1500 } else { 300 };
+        let tries = match n {
+            0..=25 => 300,
+            26..=40 => 1500,
+            _ => 3000,
+        };
         let off = off(&vec![1.0; n], case.num("ratio"), tries);
         assert!((-ROUNDING..1e-3).contains(&off), "{n}: {off}");
     });

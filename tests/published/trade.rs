@@ -196,11 +196,11 @@ fn a_feeder_for_several_lamps_is_much_heavier_than_for_one() {
         assert_eq!(wire.role, Role::Feeder);
         walk.stock().conductors[answer.conductor].area.si() * 1e6
     };
-    let (one, eight) = (feeder(1), feeder(8));
-    println!("feeder of one lamp {one} mm², of eight {eight} mm²");
+    let (one, many) = (feeder(1), feeder(16));
+    println!("feeder of one lamp {one} mm², of sixteen {many} mm²");
     assert!(
-        eight >= 2.0 * one,
-        "{one} mm² for one, {eight} mm² for eight"
+        many >= 2.0 * one,
+        "{one} mm² for one, {many} mm² for sixteen"
     );
 }
 

@@ -7,6 +7,7 @@ use job::sheet::{self, Title};
 use job::study::{self, Answers, Habits, Model};
 use job::{Loom, Plan, Stock, loom, quantity};
 use physics::network::{ElementId, Knobs, Law, Network, Node, Ports, Solver, solve};
+use physics::packing::pack;
 use std::hint::black_box;
 use std::time::Duration;
 
@@ -94,6 +95,10 @@ fn stages(c: &mut Criterion) {
     stage(c, "study", &all, |w| {
         study::study(&w.loom, &stock, &w.habits)
     });
+    // Roughly, and then the best, proved; for the states that size it at first.
+    stage(c, "size", &all, |w| {
+        study::posed(&w.loom, &stock, &w.habits)
+    });
     stage(c, "supply", &all, |w| {
         let ask = study::SupplyAsk {
             battery: quantity::celsius(25.0),
@@ -167,5 +172,13 @@ fn faults(c: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, stages, warmer_wires, faults);
+/// Forty wires of three sizes drawn up into a bundle.
+fn packing(c: &mut Criterion) {
+    let radii: Vec<f64> = (0..40).map(|i| [1.0, 1.4, 2.1][i % 3]).collect();
+    c.bench_function("packing of 40 wires", |b| {
+        b.iter(|| pack(black_box(&radii), 30))
+    });
+}
+
+criterion_group!(benches, stages, warmer_wires, faults, packing);
 criterion_main!(benches);

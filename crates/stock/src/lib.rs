@@ -32,6 +32,7 @@ mod sleeve;
 mod supply_class;
 mod switch;
 mod terminal;
+mod torque;
 
 mod allowed;
 mod find;
@@ -57,6 +58,7 @@ pub use sleeve::Sleeve;
 pub use supply_class::SupplyClass;
 pub use switch::{ContactLoad, Derating, SwitchKind};
 pub use terminal::Terminal;
+pub use torque::Torque;
 
 #[cfg(test)]
 mod tests;

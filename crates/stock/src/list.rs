@@ -7,7 +7,7 @@ use crate::{Origin, Stock};
 use quantity::{ElectricCurrent, Length, Quantity, figures};
 
 /// The tables that [`list`] knows.
-pub const WHATS: [&str; 13] = [
+pub const WHATS: [&str; 14] = [
     "wire",
     "fuses",
     "relays",
@@ -15,6 +15,7 @@ pub const WHATS: [&str; 13] = [
     "joints",
     "terminals",
     "pull",
+    "torque",
     "connectors",
     "sleeves",
     "grommets",
@@ -44,6 +45,7 @@ pub fn list(stock: &Stock, what: &str) -> Option<Listing> {
         "joints" => cells::joints(stock),
         "terminals" => hardware::terminals(stock),
         "pull" => hardware::pulls(stock),
+        "torque" => hardware::torques(stock),
         "connectors" => hardware::connectors(stock),
         "sleeves" => hardware::sleeves(stock),
         "grommets" => hardware::grommets(stock),

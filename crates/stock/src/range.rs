@@ -24,6 +24,8 @@ pub(crate) const MOHM: RangeInclusive<f64> = 0.001..=10_000.0;
 /// Resistance of a coil or of what stands across it, Ω.
 pub(crate) const OHMS: RangeInclusive<f64> = 0.1..=100_000.0;
 /// A force, N.
+/// Torque, N·m.
+pub(crate) const NEWTON_METRE: RangeInclusive<f64> = 0.1..=200.0;
 pub(crate) const NEWTON: RangeInclusive<f64> = 1.0..=10_000.0;
 /// A time, s.
 pub(crate) const SECONDS: RangeInclusive<f64> = 0.0001..=1e7;

@@ -3,12 +3,12 @@
 use crate::row::{Kind, read_rows};
 use crate::{
     AmpacityTable, Conductor, Connector, Derating, FuseKind, Grommet, Insulation, JointKind,
-    Origin, Pull, RelayKind, Sleeve, SupplyClass, SwitchKind, Terminal, price,
+    Origin, Pull, RelayKind, Sleeve, SupplyClass, SwitchKind, Terminal, Torque, price,
 };
 use finding::{Finding, Keys, nearest, read_toml};
 
 /// The embedded tables, one text for each kind of row.
-const TABLES: [&str; 13] = [
+const TABLES: [&str; 14] = [
     include_str!("../tables/insulation.toml"),
     include_str!("../tables/conductor.toml"),
     include_str!("../tables/fuse.toml"),
@@ -17,6 +17,7 @@ const TABLES: [&str; 13] = [
     include_str!("../tables/joint.toml"),
     include_str!("../tables/terminal.toml"),
     include_str!("../tables/pull.toml"),
+    include_str!("../tables/torque.toml"),
     include_str!("../tables/connector.toml"),
     include_str!("../tables/sleeve.toml"),
     include_str!("../tables/grommet.toml"),
@@ -43,6 +44,8 @@ pub struct Stock {
     pub joints: Vec<JointKind>,
     /// Terminals.
     pub terminals: Vec<Terminal>,
+    /// How hard nuts are drawn.
+    pub torques: Vec<Torque>,
     /// How hard crimps can be pulled.
     pub pulls: Vec<Pull>,
     /// Connectors.
@@ -91,6 +94,7 @@ impl Stock {
             lay(&mut self.joints, top, default);
             lay(&mut self.terminals, top, default);
             lay(&mut self.pulls, top, default);
+            lay(&mut self.torques, top, default);
             lay(&mut self.connectors, top, default);
             lay(&mut self.sleeves, top, default);
             lay(&mut self.grommets, top, default);

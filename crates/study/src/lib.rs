@@ -62,7 +62,9 @@ pub use fault::{
     fuse_words, is_hazard, time as time_words, told, tries,
 };
 pub use finding::{About, LIST};
-pub use fit::{Fit, Plug, Termination, WireEnd, end_words, terminal_words};
+pub use fit::{
+    Fit, MOST_RINGS, Plug, Stud, Termination, Way, WireEnd, end_words, terminal_words, ways,
+};
 pub use heat::Heat;
 pub use limits::{Limit, Limits};
 pub use lists::{Amount, Buy, Lists, Rolls, lists};

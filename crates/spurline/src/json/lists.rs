@@ -2,7 +2,7 @@
 
 use super::rounded;
 use job::Job;
-use job::study::{Amount, Buy, Lists, Rolls, WireEnd, end_words};
+use job::study::{Amount, Buy, Lists, Rolls, Stud, WireEnd, end_words, ways};
 use quantity::Quantity;
 use serde::Serialize;
 
@@ -12,6 +12,8 @@ pub struct ListsJson {
     cut: Vec<CutJson>,
     missing: Vec<MissingJson>,
     rolls: Vec<RollsJson>,
+    studs: Vec<StudJson>,
+    connectors: Vec<ConnectorJson>,
     files: Vec<String>,
 }
 
@@ -54,6 +56,30 @@ struct RollsJson {
 }
 
 #[derive(Serialize)]
+struct StudJson {
+    at: String,
+    thread: String,
+    /// From the metal up.
+    rings: Vec<String>,
+    least_nm: Option<f64>,
+    most_nm: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct ConnectorJson {
+    name: String,
+    ways: Vec<WayJson>,
+}
+
+#[derive(Serialize)]
+struct WayJson {
+    way: u32,
+    /// In the sockets of the half towards the source.
+    source_half: Vec<String>,
+    far_half: Vec<String>,
+}
+
+#[derive(Serialize)]
 struct MissingJson {
     what: String,
     at: Vec<String>,
@@ -66,12 +92,47 @@ pub fn lists(job: &Job, l: &Lists, files: Vec<String>) -> ListsJson {
         buy: l.buy.iter().map(buy).collect(),
         cut: cut(job, l),
         rolls: l.rolls.iter().map(|r| rolls(job, r)).collect(),
+        studs: l.studs.iter().filter_map(|s| stud(job, s)).collect(),
+        connectors: connectors(job, l),
         missing: missing
             .into_iter()
             .map(|(what, at)| MissingJson { what, at })
             .collect(),
         files,
     }
+}
+
+fn stud(job: &Job, s: &Stud) -> Option<StudJson> {
+    let loom = job.loom()?;
+    let torque = s.torque.map(|t| &job.stock().torques[t]);
+    Some(StudJson {
+        at: loom.pin_name(s.pin),
+        thread: s.stud.clone(),
+        rings: s.rings.iter().map(|w| loom.wire(*w).name.clone()).collect(),
+        least_nm: torque.map(|t| t.least),
+        most_nm: torque.map(|t| t.most),
+    })
+}
+
+fn connectors(job: &Job, l: &Lists) -> Vec<ConnectorJson> {
+    let Some(loom) = job.loom() else {
+        return Vec::new();
+    };
+    let names = |wires: &[job::loom::WireId]| -> Vec<String> {
+        wires.iter().map(|w| loom.wire(*w).name.clone()).collect()
+    };
+    let plugs = l.fit.plugs.iter().map(|plug| ConnectorJson {
+        name: loom.part(plug.part).name.clone(),
+        ways: ways(loom, plug)
+            .iter()
+            .map(|way| WayJson {
+                way: way.number,
+                source_half: names(&way.live),
+                far_half: names(&way.far),
+            })
+            .collect(),
+    });
+    plugs.collect()
 }
 
 fn buy(b: &Buy) -> BuyJson {

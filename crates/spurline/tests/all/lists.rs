@@ -1,6 +1,6 @@
 //! `lists` as a person and as a tool meet it.
 
-use super::run::{err, examples, out, spurline, status};
+use super::run::{err, examples, farm_with, out, spurline, status};
 
 #[test]
 fn lists_tell_what_to_buy_then_what_to_cut() {
@@ -11,13 +11,33 @@ fn lists_tell_what_to_buy_then_what_to_cut() {
         let place = text.find(&format!("\n{heading}\n"));
         place.unwrap_or_else(|| panic!("no “{heading}”:\n{text}"))
     };
-    let headings = ["To buy", "To cut", "Taken for granted", "Before you start"];
+    let headings = [
+        "To buy",
+        "To cut",
+        "On which stud, in which order",
+        "Which wire in which way",
+        "From which roll",
+        "Taken for granted",
+        "Before you start",
+    ];
     assert!(headings.windows(2).all(|pair| at(pair[0]) < at(pair[1])));
     assert!(!text.contains("Not in stock") && !text.contains("safe"));
     // What stock lacks comes first.
-    let o = spurline(&examples(), &["lists", "lorry.toml"]);
-    assert_eq!(status(&o), 1, "{}", err(&o));
-    assert!(out(&o).contains("Not in stock: look for these"));
+    let folder = tempfile::tempdir().expect("a folder");
+    let thick = "[wire.\"W2.7\"]\nsize = \"50 mm²\"\n[[circuit]]\nname   = \"transfer pump\"";
+    farm_with(
+        folder.path(),
+        "thick.toml",
+        "[[circuit]]\nname   = \"transfer pump\"",
+        thick,
+    );
+    let o = spurline(folder.path(), &["lists", "thick.toml"]);
+    let text = out(&o);
+    let at = |heading: &str| {
+        text.find(heading)
+            .unwrap_or_else(|| panic!("no “{heading}”:\n{text}"))
+    };
+    assert!(at("Not in stock: look for these") < at("To buy"));
 }
 
 #[test]
@@ -35,6 +55,24 @@ fn lists_json_has_the_keys_that_tools_rely_on() {
                 "{wire}"
             );
         }
+    }
+    // Every ring lies on a stud, and every way of a connector has a wire or the load's own lead.
+    let studs = json["studs"].as_array().expect("studs");
+    let rings = studs
+        .iter()
+        .map(|s| s["rings"].as_array().map_or(0, Vec::len));
+    let ringed = |e: &serde_json::Value| e["gets"].as_str().is_some_and(|g| g.contains("ring"));
+    let ends = cut.iter().flat_map(|w| [&w["from"], &w["to"]]);
+    assert_eq!(rings.sum::<usize>(), ends.filter(|e| ringed(e)).count());
+    let connectors = json["connectors"].as_array().expect("connectors");
+    for way in connectors
+        .iter()
+        .flat_map(|c| c["ways"].as_array().expect("ways"))
+    {
+        assert!(
+            way["source_half"].is_array() && way["far_half"].is_array(),
+            "{way}"
+        );
     }
     let buy = json["buy"].as_array().expect("buy");
     assert!(

@@ -60,6 +60,22 @@ pub(super) fn pulls(stock: &Stock) -> Listing {
     )
 }
 
+pub(super) fn torques(stock: &Stock) -> Listing {
+    let heads = ["of", "thread", "N·m"];
+    let line = |t: &crate::Torque| {
+        let range = match t.least == t.most {
+            true => figures(t.least, 3),
+            false => format!("{} to {}", figures(t.least, 3), figures(t.most, 3)),
+        };
+        vec![t.of.clone(), t.stud.clone(), range]
+    };
+    listing(
+        "Torque of nuts and screws",
+        &heads,
+        stock.torques.iter().map(|t| (line(t), &t.origin)),
+    )
+}
+
 pub(super) fn connectors(stock: &Stock) -> Listing {
     let heads = [
         "connector",

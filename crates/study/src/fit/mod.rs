@@ -5,12 +5,16 @@
 //! |---|---|
 //! | `plugs` | the class of each connector, by all its wires |
 //! | `ends` | what each end of each wire gets |
+//! | `studs` | what lies on each stud, in which order |
+//! | `ways` | which wire goes into which way of a connector |
 //! | `table` | studs that neither plan nor stock names, and allowances |
 //! | `words` | what an end gets, as one says it at the bench |
 
 mod ends;
 mod plugs;
+mod studs;
 mod table;
+mod ways;
 mod words;
 
 use crate::answers::Answers;
@@ -19,7 +23,10 @@ use loom::{Loom, PartId, PinId, WireId};
 use quantity::Length;
 use stock::{Connector, Stock};
 
+pub(crate) use studs::all as studs;
+pub use studs::{MOST_RINGS, Stud};
 pub(crate) use table::Table;
+pub use ways::{Way, ways};
 pub use words::{end_words, terminal_words};
 
 /// What every wire's end gets.

@@ -4,7 +4,7 @@
 use super::{Plug, at};
 use crate::answers::Answers;
 use crate::design::Design;
-use loom::{PartId, PartKind, WireId};
+use loom::{Loom, Mate, PartId, PartKind, WireId};
 use quantity::{Quantity, amperes, figures, in_mm2};
 use stock::Connector;
 
@@ -14,10 +14,17 @@ pub(super) fn all(d: &Design, answers: &Answers) -> Vec<Plug> {
     plugs.map(|(id, _)| plug(d, answers, id)).collect()
 }
 
+/// The pairs that a connector plugs together; the far half of one may be a load's own pins.
+pub(super) fn mates(loom: &Loom, part: PartId) -> impl Iterator<Item = &Mate> {
+    let pins = &loom.part(part).pins;
+    let mates = loom.mates.iter();
+    mates.filter(move |m| pins.contains(&m.live) || pins.contains(&m.far))
+}
+
 fn plug(d: &Design, answers: &Answers, part: PartId) -> Plug {
     let p = d.loom.part(part);
     let wires: Vec<WireId> = p.pins.iter().flat_map(|pin| at(d.loom, *pin)).collect();
-    let used = (p.pins.len() / 2) as u32;
+    let used = mates(d.loom, part).count() as u32;
     let sealed = d.loom.place(p.place).wet;
     let amps = wires.iter().map(|w| answers.wires[w.0 as usize].amps);
     let amps = amps.fold(0.0, f64::max);

@@ -17,7 +17,7 @@ mod wire;
 
 use crate::answers::Answers;
 use crate::design::{Design, Habits};
-use crate::fit::{Fit, Table, fit};
+use crate::fit::{Fit, Stud, Table, fit, studs};
 use loom::{Loom, WireId};
 pub use rolls::Rolls;
 use stock::Stock;
@@ -29,6 +29,8 @@ pub struct Lists {
     pub buy: Vec<Buy>,
     /// What every wire's end gets.
     pub fit: Fit,
+    /// What lies on each stud.
+    pub studs: Vec<Stud>,
     /// The rolls that the wires are cut from.
     pub rolls: Vec<Rolls>,
     /// Wires longer than any roll.
@@ -80,6 +82,7 @@ pub fn lists(loom: &Loom, stock: &Stock, habits: &Habits, answers: &Answers) -> 
     let (rolls, too_long) = rolls::rolls(&d, &table);
     Lists {
         buy,
+        studs: studs(&d, answers, &fit),
         fit,
         rolls,
         too_long,

@@ -1,0 +1,82 @@
+//! What lies on each stud, in which order, and how hard its nut is drawn.
+
+use super::{Fit, Table, Termination};
+use crate::answers::Answers;
+use crate::design::Design;
+use loom::{PartKind, PinId, WireId};
+use plan::FeedKind;
+
+/// More rings than this on one stud are too many: common practice (boat practice has four), no document claimed.
+pub const MOST_RINGS: usize = 4;
+
+/// A stud with what lies on it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Stud {
+    /// The pin that it is.
+    pub pin: PinId,
+    /// "M8".
+    pub stud: String,
+    /// Wires whose rings lie on it, the first against the metal: that which carries most.
+    pub rings: Vec<WireId>,
+    /// How hard its nut is drawn: index into `stock.torques`.
+    pub torque: Option<usize>,
+}
+
+/// What a pin is a stud of, as the tables call it, and its thread; nothing where it is none.
+fn thread(d: &Design, table: &Table, pin: PinId) -> Option<(&'static str, String)> {
+    let id = d.loom.pin(pin).part;
+    let row = |on: &str| table.stud(on).stud.clone();
+    Some(match &d.loom.part(id).kind {
+        PartKind::Battery { .. } => ("battery stud", row("battery")),
+        PartKind::Feed(f) if f.kind == FeedKind::BatteryPost => ("battery stud", row("battery")),
+        PartKind::Feed(f) if f.kind == FeedKind::PowerStud => ("terminal screw", row("power stud")),
+        PartKind::Box(_) => ("terminal screw", row("box")),
+        PartKind::Earth(e) if e.to == plan::EarthReturn::Body => ("body earth", row("earth")),
+        PartKind::Earth(_) => ("terminal screw", row("earth stud")),
+        PartKind::Relay(_) => ("terminal screw", d.relay(id)?.stud.clone()?),
+        PartKind::Fuse(f) if f.way.is_none() => {
+            let class = &d.fuse(id)?.0.name;
+            (
+                "fuse holder",
+                class.strip_prefix("bolt-in strip ")?.to_owned(),
+            )
+        }
+        _ => return None,
+    })
+}
+
+/// Every stud on which a ring lies, in the loom's order.
+pub(crate) fn all(d: &Design, answers: &Answers, fit: &Fit) -> Vec<Stud> {
+    let table = Table::default();
+    let ring = |end: &super::WireEnd| match end.gets {
+        Termination::Terminal(t) => d.stock.terminals[t].stud.is_some(),
+        _ => false,
+    };
+    let mut studs: Vec<Stud> = Vec::new();
+    for ((wire, _), ends) in d.loom.each_wire().zip(&fit.ends) {
+        for end in ends.iter().filter(|end| ring(end)) {
+            match studs.iter_mut().find(|s| s.pin == end.pin) {
+                Some(stud) => stud.rings.push(wire),
+                None => {
+                    let Some((of, stud)) = thread(d, &table, end.pin) else {
+                        continue;
+                    };
+                    let torques = &d.stock.torques;
+                    let torque = torques.iter().position(|t| t.of == of && t.stud == stud);
+                    studs.push(Stud {
+                        pin: end.pin,
+                        stud,
+                        rings: vec![wire],
+                        torque,
+                    });
+                }
+            }
+        }
+    }
+    let amps = |w: &WireId| answers.wires[w.0 as usize].amps;
+    for stud in &mut studs {
+        let rings = &mut stud.rings;
+        rings.sort_by(|a, b| amps(b).total_cmp(&amps(a)).then(a.cmp(b)));
+    }
+    studs
+}
