@@ -52,4 +52,5 @@ mod supply;
 mod supply_class;
 mod switch;
 mod terminal;
+mod torque;
 mod trade;

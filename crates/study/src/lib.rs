@@ -135,6 +135,7 @@ pub fn study(loom: &Loom, stock: &Stock, habits: &Habits) -> Answers {
     let supplies = combine::supplies(loom, design.supply.starter > 0.0);
     let mut sized = size::rough(&mut design, &sizing);
     let mut found = None;
+    let mut nodes = size::nodes(loom.wires.len());
     let mut round = 1;
     let studied = loop {
         let (states, tried) = combine::states(loom, &design.paths, &sizing, &supplies);
@@ -146,7 +147,7 @@ pub fn study(loom: &Loom, stock: &Stock, habits: &Habits) -> Answers {
         let last = more.is_empty() || round == ROUNDS;
         // The best sizes are sought once the rough ones ask for no other state.
         if last && found.is_none() {
-            let (settled, how) = size::best(&mut design, &sizing, sized);
+            let (settled, how) = size::best(&mut design, &sizing, sized, &mut nodes);
             (sized, found) = (settled, Some(how));
             continue;
         }
@@ -189,7 +190,7 @@ pub fn study(loom: &Loom, stock: &Stock, habits: &Habits) -> Answers {
         }
         sized = size::rough(&mut design, &sizing);
         if found.is_some() {
-            let (settled, how) = size::best(&mut design, &sizing, sized);
+            let (settled, how) = size::best(&mut design, &sizing, sized, &mut nodes);
             (sized, found) = (settled, Some(how));
         }
         round += 1;

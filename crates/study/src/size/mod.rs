@@ -12,9 +12,9 @@ mod search;
 mod table;
 
 pub(crate) use drop::{as_load, lost, wire_loss};
-pub(crate) use optimum::best;
 pub(crate) use optimum::posed;
 pub use optimum::{Cut, Kind, Need, Posed, Program, Row, Sizing, Step, Weighed};
+pub(crate) use optimum::{best, nodes};
 pub(crate) use search::rough;
 
 use crate::design::Design;

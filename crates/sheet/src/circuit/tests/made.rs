@@ -3,7 +3,7 @@
 use std::fmt::Write;
 
 /// How many are tried.
-pub(super) const PLANS: u64 = 60;
+pub(super) const PLANS: u64 = 40;
 
 /// A small generator of numbers (xorshift, 64 bits).
 struct Dice(u64);

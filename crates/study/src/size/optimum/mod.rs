@@ -59,6 +59,8 @@ pub struct Sizing {
     pub unproved: Option<String>,
     /// How many choices were tried in the full model.
     pub tried: usize,
+    /// How many nodes of the search were looked at.
+    pub nodes: u64,
     /// Whether every price of wire is the user's own.
     pub priced: bool,
     /// Figures of ours by which choices were weighed.
@@ -78,8 +80,16 @@ const TIGHTENED: usize = 4;
 const TRIED: usize = 120;
 /// A choice that breaks no more than this is mended, for a better one in hand.
 const MENDED: usize = 6;
-/// Nodes that the solver may look at for each part of the problem: some seconds.
-const NODES: u64 = 20_000;
+/// Work that the solver may take for a loom, as nodes times its wires squared: two or three seconds.
+const WORK: u64 = 100_000_000;
+/// And the most nodes.
+const NODES: u64 = 4_000;
+
+/// How many nodes of the search a loom of so many wires is worth.
+pub(crate) fn nodes(wires: usize) -> u64 {
+    let wires = wires.max(1) as u64;
+    (WORK / (wires * wires)).min(NODES)
+}
 
 /// The problem with what it speaks of.
 struct Problem {
@@ -89,17 +99,19 @@ struct Problem {
 }
 
 /// From sizes that were found roughly to the best. Leaves them in the design, and gives its states settled.
+/// `left` is how many nodes of the search it may still look at.
 pub(crate) fn best(
     d: &mut Design,
     states: &[State],
     rough: Vec<Settled>,
+    left: &mut u64,
 ) -> (Vec<Settled>, Sizing) {
     let start = d.choice.clone();
     let prices = Prices::new(d);
     let weighed = prices.weigh(&start);
     let mut sizing = Sizing::unknown(d, &prices, weighed);
     match Problem::new(d, states, &rough, &prices) {
-        Some(mut problem) => match problem.search(d, states, &rough, &mut sizing) {
+        Some(mut problem) => match problem.search(d, states, &rough, (&mut sizing, left)) {
             Ok(settled) => {
                 sizing.found = prices.weigh(&d.choice);
                 return (settled, sizing);
@@ -129,7 +141,10 @@ pub(crate) fn posed(d: &mut Design, states: &[State], rough: &[Settled]) -> Opti
     let mut problem = Problem::new(d, states, rough, &prices)?;
     let weighed = prices.weigh(&d.choice);
     let mut sizing = Sizing::unknown(d, &prices, weighed);
-    problem.search(d, states, rough, &mut sizing).ok()?;
+    let mut left = nodes(d.loom.wires.len());
+    problem
+        .search(d, states, rough, (&mut sizing, &mut left))
+        .ok()?;
     let taken = problem.taken(&d.choice)?;
     Some(Posed {
         cost: problem.program.cost(&taken),
@@ -148,6 +163,7 @@ impl Sizing {
             bound: 0.0,
             unproved: None,
             tried: 0,
+            nodes: 0,
             priced: prices.known,
             assumed: prices.assumed(),
         }
@@ -238,35 +254,64 @@ impl Problem {
         d: &mut Design,
         states: &[State],
         rough: &[Settled],
-        sizing: &mut Sizing,
+        (sizing, left): (&mut Sizing, &mut u64),
     ) -> Result<Vec<Settled>, String> {
         let mut hand = self.hand(d, rough);
+        let start = hand.clone();
+        match self.seek(d, states, rough, (sizing, left), &mut hand) {
+            Ok(settled) => Ok(settled),
+            // What was mended on the way is better than what it began with.
+            Err(why) if hand != start => {
+                let Some((_, taken)) = hand else {
+                    return Err(why);
+                };
+                sizing.unproved = Some(why);
+                self.take(d, &taken);
+                Ok(settled(d, states, rough))
+            }
+            Err(why) => Err(why),
+        }
+    }
+
+    fn seek(
+        &mut self,
+        d: &mut Design,
+        states: &[State],
+        rough: &[Settled],
+        (sizing, left): (&mut Sizing, &mut u64),
+        hand: &mut Option<(f64, Vec<usize>)>,
+    ) -> Result<Vec<Settled>, String> {
         let mut before = rough.to_vec();
+        // Somewhere to start from where nothing is in hand: the roomiest.
+        let widest: Vec<usize> = self.program.things.iter().map(|t| t.len() - 1).collect();
         while sizing.tried < TRIED {
             if let Some((cost, _)) = &hand {
                 let may = within::within(&self.program, *cost);
                 self.program.may = may.unwrap_or_default();
             }
-            let start = hand.as_ref().map(|(_, taken)| &taken[..]);
-            let found = match self.program.solve(NODES, start) {
+            let start = hand.as_ref().map_or(&widest[..], |(_, taken)| &taken[..]);
+            let found = match self.program.solve(*left, Some(start)) {
                 Ok(found) => found,
                 Err(Nothing::Impossible) => return Err("no choice holds every rule".to_owned()),
                 Err(Nothing::GaveUp(why)) => return Err(why),
             };
+            *left = left.saturating_sub(found.nodes);
             sizing.tried += 1;
-            sizing.bound = match &hand {
-                Some((cost, _)) => found.bound / cost,
-                None => found.bound / found.cost,
-            };
-            self.take(d, &found);
+            sizing.nodes += found.nodes;
+            let cost = hand.as_ref().map_or(found.cost, |(cost, _)| *cost);
+            sizing.bound = (found.bound / cost).min(1.0);
+            self.take(d, &found.taken);
             let settled = settled(d, states, &before);
             let broken = cuts::broken(d, &settled, &self.options, &self.asks);
             if broken.is_empty() {
                 sizing.bound = found.bound / found.cost;
                 if !found.proved {
-                    sizing.unproved = Some("the solver stopped first".to_owned());
+                    sizing.unproved = Some("the search was long enough".to_owned());
                 }
                 return Ok(settled);
+            }
+            if *left == 0 {
+                return Err("the search was long enough".to_owned());
             }
             for b in &broken {
                 self.forbid(d, &settled, &found, b)?;
@@ -277,7 +322,7 @@ impl Problem {
                 if let Some(mended) = mended
                     && hand.as_ref().is_none_or(|(cost, _)| mended.0 < *cost)
                 {
-                    hand = Some(mended);
+                    *hand = Some(mended);
                 }
             }
             before = settled;
@@ -332,8 +377,8 @@ impl Problem {
     }
 
     /// Puts a choice into the design.
-    fn take(&self, d: &mut Design, found: &Found) {
-        for (thing, option) in found.taken.iter().enumerate() {
+    fn take(&self, d: &mut Design, taken: &[usize]) {
+        for (thing, option) in taken.iter().enumerate() {
             self.options.take(d, thing, *option);
         }
     }

@@ -103,6 +103,8 @@ pub struct Found {
     pub bound: f64,
     /// Whether that was proved to be the cost itself.
     pub proved: bool,
+    /// Nodes of the search that were looked at.
+    pub nodes: u64,
 }
 
 /// Why there is nothing.
@@ -116,6 +118,9 @@ pub enum Nothing {
 
 /// Rounding that two sums of the same terms may differ by.
 const ROUNDING: f64 = 2e-7;
+
+/// Part of a row's largest weight below which another is noise.
+const NOISE: f64 = 1e-5;
 
 impl Program {
     /// What a choice costs.
@@ -137,25 +142,29 @@ impl Program {
         self.rows.iter().all(below) && self.needs.iter().all(has) && self.cuts.iter().all(passes)
     }
 
-    /// The choice that costs least, each part of the problem within so many nodes of its search. `hint` is a choice to
+    /// The choice that costs least, within so many nodes of the search. `hint` is a choice to
     /// start from, if there is one that keeps everything.
     pub fn solve(&self, nodes: u64, hint: Option<&[usize]>) -> Result<Found, Nothing> {
+        let mut left = nodes;
         let mut found = Found {
             taken: vec![0; self.things.len()],
             cost: 0.0,
             bound: 0.0,
             proved: true,
+            nodes: 0,
         };
         let hint = hint.filter(|hint| self.keeps(hint));
         for part in self.parts() {
             let piece = self.piece(&part);
             let hint: Option<Vec<usize>> = hint.map(|h| part.iter().map(|t| h[*t]).collect());
-            let best = solve_piece(&piece, nodes, hint.as_deref())?;
+            let best = solve_piece(&piece, left, hint.as_deref())?;
+            left = left.saturating_sub(best.nodes);
             for (t, k) in part.iter().zip(&best.taken) {
                 found.taken[*t] = *k;
             }
             found.bound += best.bound;
             found.proved &= best.proved;
+            found.nodes += best.nodes;
         }
         found.cost = self.cost(&found.taken);
         if found.proved {
@@ -388,11 +397,17 @@ impl Model {
         if largest == 0.0 {
             return sum.constant <= ROUNDING;
         }
-        let terms: LinearExpr = by_variable
-            .into_values()
-            .map(|(v, weight)| (v, weight / largest))
-            .collect();
-        let most = -sum.constant / largest;
+        // What hardly counts would be noise to the solver: it is taken at its least, which asks no more.
+        let mut constant = sum.constant;
+        let counts = by_variable.into_values().filter(|(_, weight)| {
+            let kept = weight.abs() > NOISE * largest;
+            if !kept {
+                constant += weight.min(0.0);
+            }
+            kept
+        });
+        let terms: LinearExpr = counts.map(|(v, weight)| (v, weight / largest)).collect();
+        let most = -constant / largest;
         self.problem.add_constraint(terms, ComparisonOp::Le, most);
         true
     }
@@ -500,6 +515,7 @@ fn solve_piece(p: &Program, nodes: u64, hint: Option<&[usize]>) -> Result<Found,
         .best_bound
         .map_or(f64::NEG_INFINITY, |b| b + first);
     let proved = outcome.is_optimal();
+    let nodes = outcome.stats().nodes_solved;
     let Ok(solution) = outcome.into_solution() else {
         return Err(Nothing::GaveUp("no choice found in time".to_owned()));
     };
@@ -524,5 +540,6 @@ fn solve_piece(p: &Program, nodes: u64, hint: Option<&[usize]>) -> Result<Found,
         taken,
         cost,
         proved,
+        nodes,
     })
 }

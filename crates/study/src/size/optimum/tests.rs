@@ -218,7 +218,7 @@ fn compare(seed: u64, stock: &Stock) -> Compared {
         return Compared::Left;
     }
     let start = d.choice.clone();
-    let (_, sizing) = best(&mut d, &states, first.clone());
+    let (_, sizing) = best(&mut d, &states, first.clone(), &mut 20_000);
     let prices = Prices::new(&d);
     let chosen = (worth(&prices, habits.aim, &d.choice), d.choice.clone());
     let mut tried = all(&d, &prices, &start).into_iter();
