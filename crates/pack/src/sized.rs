@@ -28,7 +28,7 @@ pub(crate) fn says(s: &Sizing) -> String {
     );
     let Some(why) = &s.unproved else {
         return format!(
-            "{found} Proved: nothing in stock that keeps every rule {}. {}",
+            "{found} Proved: nothing in stock that keeps every rule that can be kept {}. {}",
             match s.aim {
                 Aim::Cost => "costs less",
                 Aim::Mass => "weighs less",

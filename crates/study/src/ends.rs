@@ -43,6 +43,19 @@ pub(crate) fn in_line(d: &Design, wire: WireId) -> Option<f64> {
     ends.min_by(f64::total_cmp)
 }
 
+/// What a part's pins are studs of, as the table of fittings calls it; none where they are none, or by class.
+pub(crate) fn stud_of(kind: &PartKind) -> Option<&'static str> {
+    Some(match kind {
+        PartKind::Battery { .. } => "battery",
+        PartKind::Box(_) => "box",
+        PartKind::Earth(e) if e.to == plan::EarthReturn::Body => "earth",
+        PartKind::Earth(_) => "earth stud",
+        PartKind::Feed(f) if f.kind == FeedKind::BatteryPost => "battery",
+        PartKind::Feed(f) if f.kind == FeedKind::PowerStud => "power stud",
+        _ => return None,
+    })
+}
+
 /// What the rings on a stud take.
 fn on_stud(stock: &Stock, stud: &str) -> Option<f64> {
     let fits = |t: &&stock::Terminal| t.kind == "ring" && t.stud.as_deref() == Some(stud);
@@ -59,8 +72,10 @@ fn on_tab(stock: &Stock, mm: f64) -> Option<f64> {
 }
 
 fn at(loom: &Loom, stock: &Stock, studs: &Table, pin: PinId) -> Option<f64> {
-    let stud = |on: &str| on_stud(stock, &studs.stud(on).stud);
     let part = loom.part_of(pin);
+    if let Some(on) = stud_of(&part.kind) {
+        return on_stud(stock, &studs.stud(on).stud);
+    }
     match &part.kind {
         PartKind::Relay(r) => {
             let kind = stock.relay(&r.kind, loom.supply.system.volts())?;
@@ -72,12 +87,6 @@ fn at(loom: &Loom, stock: &Stock, studs: &Table, pin: PinId) -> Option<f64> {
             }
         }
         PartKind::Switch(_) | PartKind::Cutout(_) => on_tab(stock, USUAL_TAB_MM),
-        PartKind::Battery { .. } => stud("battery"),
-        PartKind::Box(_) => stud("box"),
-        PartKind::Earth(e) if e.to == plan::EarthReturn::Body => stud("earth"),
-        PartKind::Earth(_) => stud("earth stud"),
-        PartKind::Feed(f) if f.kind == FeedKind::BatteryPost => stud("battery"),
-        PartKind::Feed(f) if f.kind == FeedKind::PowerStud => stud("power stud"),
         PartKind::Feed(f) if matches!(f.kind, FeedKind::SpareWay | FeedKind::IgnitionTap) => {
             on_tab(stock, USUAL_TAB_MM)
         }

@@ -3,7 +3,7 @@
 
 use super::{Plug, Table, Termination, WireEnd, at};
 use crate::design::Design;
-use crate::ends::USUAL_TAB_MM;
+use crate::ends::{USUAL_TAB_MM, stud_of};
 use loom::{PartKind, PinId, WireId};
 use plan::FeedKind;
 use quantity::{Area, Quantity, figures, in_mm2};
@@ -45,18 +45,15 @@ pub(super) fn end(
             "taps, spare ways and cut-outs: {USUAL_TAB_MM} mm tabs, common practice; no document claimed"
         ));
     }
-    let mut stud = |on: &str| {
+    let stud = stud_of(&part.kind).map(|on| {
         let row = table.stud(on);
         assumed.push(format!("{on}: {} stud, {}", row.stud, row.cite));
         ring(d, (area, wet), &row.stud)
-    };
-    let gets = match &part.kind {
-        PartKind::Battery { .. } => stud("battery"),
-        PartKind::Box(_) => stud("box"),
-        PartKind::Earth(e) if e.to == plan::EarthReturn::Body => stud("earth"),
-        PartKind::Earth(_) => stud("earth stud"),
-        PartKind::Feed(f) if f.kind == FeedKind::BatteryPost => stud("battery"),
-        PartKind::Feed(f) if f.kind == FeedKind::PowerStud => stud("power stud"),
+    });
+    let gets = stud.unwrap_or_else(|| match &part.kind {
+        PartKind::Battery { .. } | PartKind::Box(_) | PartKind::Earth(_) => {
+            Termination::Nothing("a ring for its stud".to_owned())
+        }
         PartKind::Feed(_) | PartKind::Cutout(_) => tab(d, pin, USUAL_TAB_MM, true),
         PartKind::Switch(_) => {
             let chosen = d.choice.switches[id.0 as usize];
@@ -69,7 +66,7 @@ pub(super) fn end(
         PartKind::Splice => splice(d, pin, wet),
         // The thing's own lead.
         PartKind::Load(_) | PartKind::Signal(_) => butt(d, area, wet, "its own lead"),
-    };
+    });
     let strip = match &gets {
         Termination::Terminal(t) | Termination::Shared(t) => d.stock.terminals[*t].strip,
         _ => None,

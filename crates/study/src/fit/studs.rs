@@ -3,8 +3,8 @@
 use super::{Fit, Table, Termination};
 use crate::answers::Answers;
 use crate::design::Design;
+use crate::ends::stud_of;
 use loom::{PartKind, PinId, WireId};
-use plan::FeedKind;
 
 /// More rings than this on one stud are too many: common practice (boat practice has four), no document claimed.
 pub const MOST_RINGS: usize = 4;
@@ -25,14 +25,16 @@ pub struct Stud {
 /// What a pin is a stud of, as the tables call it, and its thread; nothing where it is none.
 fn thread(d: &Design, table: &Table, pin: PinId) -> Option<(&'static str, String)> {
     let id = d.loom.pin(pin).part;
-    let row = |on: &str| table.stud(on).stud.clone();
-    Some(match &d.loom.part(id).kind {
-        PartKind::Battery { .. } => ("battery stud", row("battery")),
-        PartKind::Feed(f) if f.kind == FeedKind::BatteryPost => ("battery stud", row("battery")),
-        PartKind::Feed(f) if f.kind == FeedKind::PowerStud => ("terminal screw", row("power stud")),
-        PartKind::Box(_) => ("terminal screw", row("box")),
-        PartKind::Earth(e) if e.to == plan::EarthReturn::Body => ("body earth", row("earth")),
-        PartKind::Earth(_) => ("terminal screw", row("earth stud")),
+    let kind = &d.loom.part(id).kind;
+    if let Some(on) = stud_of(kind) {
+        let drawn_as = match on {
+            "battery" => "battery stud",
+            "earth" => "body earth",
+            _ => "terminal screw",
+        };
+        return Some((drawn_as, table.stud(on).stud.clone()));
+    }
+    Some(match kind {
         PartKind::Relay(_) => ("terminal screw", d.relay(id)?.stud.clone()?),
         PartKind::Fuse(f) if f.way.is_none() => {
             let class = &d.fuse(id)?.0.name;

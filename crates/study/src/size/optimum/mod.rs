@@ -9,12 +9,13 @@
 //! | `price` | what a choice costs |
 //! | `within` | what no choice as cheap as one in hand can take |
 //! | `program` | the problem as such, and its solution |
+//! | `solver` | the problem handed to the solver |
 //! | `cuts` | what the full model breaks, and what forbids it |
+//! | `tangent` | the row that forbids a load that loses too much, and all that do for the same reason |
 //!
 //! Every row asks no more than the full model; so what the problem's answer costs is a bound, and the first answer that
 //! holds in the full model is the best there is. Fuses are the smallest that bear their load, of the class that the rough
-//! search took. Two things are taken for granted, and tried against all choices of
-//! small looms in tests: that a thicker wire harms no other, and that a choice which loses too much still does where
+//! search took. Two things are taken for granted, and tried against all choices of small looms in tests: that a thicker wire harms no other, and that a choice which loses too much still does where
 //! wires beside its way are others.
 
 mod cuts;
@@ -23,6 +24,7 @@ mod price;
 mod program;
 mod roomy;
 mod rows;
+mod solver;
 mod tangent;
 mod within;
 
@@ -298,8 +300,9 @@ impl Problem {
             *left = left.saturating_sub(found.nodes);
             sizing.tried += 1;
             sizing.nodes += found.nodes;
-            let cost = hand.as_ref().map_or(found.cost, |(cost, _)| *cost);
-            sizing.bound = (found.bound / cost).min(1.0);
+            // A bound says something of what is in hand; where nothing that holds is, it says nothing.
+            let bound = |(cost, _): &(f64, _)| (found.bound / cost).min(1.0);
+            sizing.bound = hand.as_ref().map_or(0.0, bound);
             self.take(d, &found.taken);
             let settled = settled(d, states, &before);
             let broken = cuts::broken(d, &settled, &self.options, &self.asks);

@@ -88,8 +88,7 @@ pub(super) fn within(p: &Program, most: f64) -> Option<Open> {
 fn kinds(p: &Program, open: &Open) -> f64 {
     let mut by_thing: Vec<BTreeSet<usize>> = vec![BTreeSet::new(); p.things.len()];
     for (kind, of) in p.kinds.iter().enumerate() {
-        for (t, k) in of.options.iter().filter(|(t, k)| open[*t][*k]) {
-            let _ = k;
+        for (t, _) in of.options.iter().filter(|(t, k)| open[*t][*k]) {
             by_thing[*t].insert(kind);
         }
     }
