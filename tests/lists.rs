@@ -4,7 +4,7 @@
 use crate::walk::Walk;
 use quantity::Quantity;
 use std::collections::BTreeMap;
-use study::{Amount, Lists, Termination};
+use study::{Amount, How, Lists, Termination};
 
 const EXAMPLES: [&str; 3] = [
     include_str!("../examples/farm.toml"),
@@ -133,17 +133,119 @@ fn connectors_have_ways_enough_and_sealed_ones_stand_where_it_is_wet() {
 fn every_wire_is_cut_once_from_a_roll_that_holds_it() {
     each(|walk, l| {
         let loom = walk.loom();
-        let mut met: Vec<_> = l.rolls.iter().flat_map(|r| r.rolls.concat()).collect();
-        met.extend(&l.too_long);
+        let pieces = l.spools.iter().flat_map(|r| r.rolls.concat());
+        let mut met: Vec<String> = pieces.map(|p| p.name).collect();
+        met.retain(|name| loom.wire_named(name).is_some());
+        met.extend(l.too_long.iter().map(|w| loom.wire(*w).name.clone()));
         met.sort_unstable();
-        let all: Vec<_> = loom.each_wire().map(|(id, _)| id).collect();
+        let mut all: Vec<String> = loom.wires.iter().map(|w| w.name.clone()).collect();
+        all.sort_unstable();
         assert_eq!(met, all);
-        for kind in &l.rolls {
+        for kind in &l.spools {
             assert!(kind.least <= kind.rolls.len());
             for roll in &kind.rolls {
-                let used: f64 = roll.iter().map(|w| loom.wire(*w).cut.si()).sum();
-                assert!(used <= kind.metres + 1e-9, "{}", kind.what);
+                // The last cut needs no kerf where it ends at the roll's end.
+                let cuts = roll.len().saturating_sub(1) as f64;
+                let used: f64 = roll.iter().map(|p| p.metres).sum();
+                let lost = cuts * kind.kerf_mm * 1e-3;
+                assert!(used + lost <= kind.metres + 1e-9, "{}", kind.what);
             }
+        }
+    });
+}
+
+#[test]
+fn sleeve_is_bought_for_every_piece_that_is_cut() {
+    each(|walk, l| {
+        for spools in l
+            .spools
+            .iter()
+            .filter(|s| walk.stock().sleeves.iter().any(|x| x.name == s.what))
+        {
+            let cut: f64 = spools.rolls.iter().flatten().map(|p| p.metres).sum();
+            let row = l.buy.iter().find(|b| b.what == spools.what);
+            let row = row.unwrap_or_else(|| panic!("{} is not bought", spools.what));
+            let Amount::Metres(bought) = row.amount else {
+                panic!("{row:?}")
+            };
+            assert!(
+                bought >= 1.05 * cut - 1e-9 && bought <= 1.05 * cut + 0.1 + 1e-9,
+                "{row:?}: {cut}"
+            );
+        }
+    });
+}
+
+/// Nothing bare is left in the open: an end has its insulated or sealed barrel, its housing, or shrink that slides over it
+/// and closes on its wire (NASA-STD-8739.4 9.8.1, read: expanded over the largest, recovered below the smallest).
+#[test]
+fn shrink_slides_over_the_barrel_and_closes_on_the_wire() {
+    let mut met = 0;
+    each(|walk, l| {
+        for (i, ends) in l.fit.ends.iter().enumerate() {
+            let wire = &walk.stock().conductors[walk.answers().choice.wires[i]];
+            for end in ends {
+                let (Termination::Terminal(t), Some(cover)) = (&end.gets, &end.cover) else {
+                    continue;
+                };
+                let t = &walk.stock().terminals[*t];
+                let sleeve = cover.sleeve.as_ref().map(|s| &walk.stock().sleeves[*s]);
+                let sleeve = sleeve.unwrap_or_else(|what| panic!("none: {what}"));
+                assert!(!t.sealed);
+                assert!(Some(sleeve.bore) > t.barrel, "{}", sleeve.name);
+                assert!(sleeve.recovered < Some(wire.outside_d), "{}", sleeve.name);
+                assert_eq!(
+                    !cover.before,
+                    t.kind != "butt" && Some(sleeve.bundle_max) >= t.across
+                );
+                met += 1;
+            }
+        }
+    });
+    assert!(met > 20, "{met}");
+}
+
+/// Every pass is told once, with a way that its width allows.
+#[test]
+fn everything_that_lies_in_a_panel_goes_through_it_once() {
+    each(|walk, l| {
+        let loom = walk.loom();
+        for p in &l.passings {
+            let mut wires: Vec<_> = p.passes.iter().flat_map(|p| p.wires.clone()).collect();
+            wires.sort_unstable();
+            let mut lie = loom.stretch(p.stretch).wires.clone();
+            lie.sort_unstable();
+            assert_eq!(wires, lie);
+            let laid = l
+                .laid
+                .iter()
+                .find(|l| l.stretch == p.stretch)
+                .expect("a bundle");
+            let hole = laid.hole.as_ref().and_then(|h| h.across).expect("a hole");
+            for pass in &p.passes {
+                match pass.how {
+                    How::Whole | How::GrommetFirst => {
+                        assert!(pass.across.is_some_and(|a| a <= hole), "{pass:?}")
+                    }
+                    How::HousingAfter => assert!(loom.mates.len() > 1),
+                    How::CrimpAfter => {}
+                }
+            }
+        }
+    });
+}
+
+/// Common practice, no source: a clip beside each end of a stretch, and none farther from the next than is said.
+#[test]
+fn clips_hold_every_stretch() {
+    each(|walk, l| {
+        for laid in &l.laid {
+            let run = walk.loom().stretch(laid.stretch).length.si();
+            let spans = f64::from(laid.clips) + 1.0;
+            assert!(
+                laid.clips >= 1 && run / spans <= laid.every.si() + 1e-9,
+                "{laid:?}"
+            );
         }
     });
 }

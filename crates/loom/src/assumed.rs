@@ -168,7 +168,13 @@ mod tests {
         for (_, zone) in Zone::WORDS {
             assert!(table.zones.iter().any(|r| r.zone == zone), "{zone:?}");
         }
-        for name in ["fuse distance", "tail", "panel thickness"] {
+        for name in [
+            "fuse distance",
+            "tail",
+            "drip loop",
+            "spare at the dash",
+            "panel thickness",
+        ] {
             assert!(table.value(name).length.is_some());
         }
         for name in [

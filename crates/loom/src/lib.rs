@@ -13,7 +13,7 @@ mod wires;
 
 pub use assumed::{Assumed, Assumption};
 pub use build::build;
-pub use colour::Colour;
+pub use colour::{Colour, Palette};
 pub use parts::{
     BoxPart, CutoutPart, EarthPart, FeedPart, FusePart, LoadPart, Part, PartId, PartKind, Pin,
     PinId, RelayPart, SignalPart, SwitchPart,
@@ -44,6 +44,8 @@ pub struct Loom {
     pub circuits: Vec<LoomCircuit>,
     /// Everything assumed on the way.
     pub assumptions: Vec<Assumption>,
+    /// What the colours of its wires mean.
+    pub palette: Palette,
 }
 
 /// A circuit's parts.

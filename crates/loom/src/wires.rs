@@ -38,6 +38,8 @@ pub struct WireSet {
     pub size: Option<Spanned<WireSize>>,
     /// Insulation by stock name.
     pub insulation: Option<String>,
+    /// Whether its colour was set by hand.
+    pub colour: bool,
     /// Whether the cut length was set by hand.
     pub length: bool,
     /// Whether it lies in a sleeve of its own all the way.

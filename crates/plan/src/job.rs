@@ -88,6 +88,35 @@ impl Aim {
     }
 }
 
+/// By which habit wires get their colours.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Colours {
+    /// Road vehicles: DIN 72551-7.
+    #[default]
+    Road,
+    /// Boats.
+    Boat,
+    /// Red, black, and a colour for each circuit.
+    Plain,
+}
+
+impl Colours {
+    /// Each habit with its word in plans.
+    pub const WORDS: [(&'static str, Self); 3] = [
+        ("road", Self::Road),
+        ("boat", Self::Boat),
+        ("plain", Self::Plain),
+    ];
+
+    /// Its word in plans and tables.
+    pub fn word(self) -> &'static str {
+        Self::WORDS
+            .iter()
+            .find(|(_, c)| *c == self)
+            .map_or("", |(w, _)| w)
+    }
+}
+
 /// `[job]`.
 #[derive(Clone, Debug)]
 pub struct Job {
@@ -121,6 +150,14 @@ pub struct Job {
     pub ends: Length,
     /// Whether `ends` was written or assumed.
     pub ends_assumed: bool,
+    /// Added at each end that water could run into, if the plan says.
+    pub drip_loop: Option<Length>,
+    /// Added at a switch in the cabin, so that its panel can be drawn forward, if the plan says.
+    pub spare: Option<Length>,
+    /// By which habit wires get their colours.
+    pub colours: Colours,
+    /// Whether `colours` was written or assumed.
+    pub colours_assumed: bool,
 }
 
 /// 3 %: common practice for accessory circuits (reference/conductors/27).
@@ -133,7 +170,8 @@ fn usual_margin() -> TemperatureInterval {
     TemperatureInterval::from_si(10.0)
 }
 
-/// 100 mm at each end to strip, crimp and turn: common practice, no source.
+/// 100 mm at each end to strip, crimp and turn, and to crimp twice anew (AC 43.13-1B 11-118 wants slack for two); the
+/// figure is common practice, no source.
 fn usual_ends() -> Length {
     millimetres(100.0)
 }
@@ -145,6 +183,7 @@ pub(crate) fn read(k: &Keys) -> Job {
     let drop = k.quantity("drop", &bounds::DROP);
     let margin = k.quantity("margin", &bounds::MARGIN);
     let ends = k.quantity("ends", &bounds::END);
+    let colours = k.choice("colours", &Colours::WORDS);
     Job {
         title,
         vehicle: k.text("vehicle").map_or_else(String::new, |t| t.value),
@@ -165,6 +204,10 @@ pub(crate) fn read(k: &Keys) -> Job {
         margin_assumed: margin.is_none(),
         ends: ends.map_or_else(usual_ends, |e| e.value),
         ends_assumed: ends.is_none(),
+        drip_loop: k.quantity("drip_loop", &bounds::END).map(|l| l.value),
+        spare: k.quantity("spare", &bounds::END).map(|l| l.value),
+        colours: colours.map_or(Colours::Road, |c| c.value),
+        colours_assumed: colours.is_none(),
     }
 }
 

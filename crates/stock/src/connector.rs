@@ -3,7 +3,7 @@
 use crate::Origin;
 use crate::range;
 use crate::row::{Kind, Row};
-use quantity::{Area, ElectricCurrent, Length};
+use quantity::{Area, ElectricCurrent, Length, Quantity};
 
 /// The wires that one seal fits.
 #[derive(Clone, Debug, PartialEq)]
@@ -43,11 +43,28 @@ pub struct Connector {
     pub most: Option<ElectricCurrent>,
     /// Of the currents.
     pub amps_origin: Origin,
+    /// Insulation to strip for its contact.
+    pub strip: Option<Length>,
+    /// From way to way.
+    pub pitch: Option<Length>,
+    /// What the housing adds around the ways.
+    pub shell: Option<Length>,
     /// Origin.
     pub origin: Origin,
 }
 
+/// Up to so many ways stand in one row, more in two.
+const ONE_ROW: u32 = 3;
+
 impl Connector {
+    /// The diameter of the round hole that a half with so many ways passes through: the diagonal of its housing.
+    pub fn across(&self, ways: u32) -> Option<Length> {
+        let (pitch, shell) = (self.pitch?.si(), self.shell?.si());
+        let rows = if ways > ONE_ROW { 2 } else { 1 };
+        let side = |n: u32| f64::from(n) * pitch + shell;
+        Some(Length::from_si(side(ways.div_ceil(rows)).hypot(side(rows))))
+    }
+
     /// The seal for a wire with this copper and this outside diameter.
     pub fn seal(&self, area: Area, outside: Length) -> Option<&SealRange> {
         self.seals.iter().find(|s| {
@@ -93,6 +110,9 @@ impl Kind for Connector {
             amps: row.need_amps("amps"),
             most: row.amps("most_amps"),
             amps_origin: row.part_origin("amps_source", "amps_basis"),
+            strip: row.mm("strip_mm"),
+            pitch: row.mm("pitch_mm"),
+            shell: row.mm("shell_mm"),
             origin,
         })
     }

@@ -2,9 +2,9 @@
 
 use crate::{
     AmpacityTable, Conductor, Connector, ContactLoad, Derating, Family, FuseKind, Grommet,
-    Insulation, JointKind, Pull, RelayKind, Sleeve, Stock, SwitchKind, Terminal,
+    Insulation, JointKind, Pull, RelayKind, Sleeve, Stock, SwitchKind, Tab, Terminal,
 };
-use quantity::{Area, Length};
+use quantity::{Area, ElectricCurrent, Length, Quantity};
 use std::cmp::Ordering;
 
 /// What a terminal goes onto.
@@ -30,6 +30,21 @@ impl Onto<'_> {
 
 fn order<T: PartialOrd>(a: T, b: T) -> Ordering {
     a.partial_cmp(&b).unwrap_or(Ordering::Equal)
+}
+
+/// On the straight lines between rows of rising copper; beyond them the nearest row.
+fn between(rows: &[&Tab], area: f64) -> Option<ElectricCurrent> {
+    let above = rows.iter().position(|t| t.area.si() >= area);
+    let amps = match above {
+        None => rows.last()?.amps.si(),
+        Some(0) => rows[0].amps.si(),
+        Some(i) => {
+            let (a, b) = (rows[i - 1], rows[i]);
+            let part = (area - a.area.si()) / (b.area.si() - a.area.si());
+            a.amps.si() + part * (b.amps.si() - a.amps.si())
+        }
+    };
+    Some(ElectricCurrent::from_si(amps))
 }
 
 impl Stock {
@@ -76,7 +91,6 @@ impl Stock {
         volts: u32,
         amps: f64,
     ) -> Option<&SwitchKind> {
-        use quantity::Quantity;
         let fits = |s: &&SwitchKind| {
             s.name == name && s.positions == positions && s.volts == volts && s.rating.si() >= amps
         };
@@ -119,6 +133,21 @@ impl Stock {
         self.terminals.iter().filter(fits).min_by(closest)
     }
 
+    /// What a terminal bears continuously with this much copper in its barrel: no more than its row says, and on a tab no
+    /// more than the table says between its wires, on straight lines. `None`: no less than its wire.
+    pub fn terminal_bears(&self, terminal: &Terminal, area: Area) -> Option<ElectricCurrent> {
+        let rows = terminal.tab_mm.map_or_else(Vec::new, |mm| {
+            let same = |t: &&Tab| (t.tab_mm - mm).abs() < 1e-6;
+            self.tabs.iter().filter(same).collect()
+        });
+        let by_tab = between(&rows, area.si());
+        match (terminal.amps, by_tab) {
+            (Some(own), Some(tab)) if order(tab, own) == Ordering::Less => Some(tab),
+            (None, tab) => tab,
+            (own, _) => own,
+        }
+    }
+
     /// How hard a crimp on this much copper is to be pulled: as the thickest gauge that is no thicker.
     pub fn pull_for(&self, area: Area) -> Option<&Pull> {
         // A size of a family may be a few hundredths below its gauge.
@@ -158,6 +187,17 @@ impl Stock {
     /// The closest-fitting sleeve of a kind.
     pub fn sleeve_for(&self, kind: &str, bundle: Length) -> Option<&Sleeve> {
         self.sleeves_for(kind, bundle).first().copied()
+    }
+
+    /// The closest shrink of a kind that slides over the largest thing on its way and closes on the smallest that it is to
+    /// grip.
+    pub fn shrink_for(&self, kind: &str, largest: Length, smallest: Length) -> Option<usize> {
+        let fits =
+            |s: &Sleeve| s.kind == kind && s.bundle_max >= largest && s.bundle_min <= smallest;
+        let all = self.sleeves.iter().enumerate();
+        let found = all.filter(|(_, s)| s.recovered.is_some() && fits(s));
+        let closest = found.min_by(|a, b| order(a.1.bundle_max, b.1.bundle_max));
+        closest.map(|(i, _)| i)
     }
 
     /// The smallest grommet that passes a bundle through a panel.

@@ -2,7 +2,7 @@
 
 use crate::row::{Kind, Row};
 use crate::{Origin, range};
-use quantity::{Area, ElectricCurrent, ElectricPotential};
+use quantity::{Area, ElectricCurrent, ElectricPotential, Length};
 
 /// Between which times a fuse opens at one multiple of its rating.
 #[derive(Clone, Debug, PartialEq)]
@@ -66,6 +66,8 @@ pub struct FuseKind {
     pub hot_origin: Origin,
     /// Largest wire that its holder takes.
     pub max_wire_area: Area,
+    /// Insulation to strip for the contact of its way, from memory; none where it goes on studs.
+    pub strip: Option<Length>,
     /// Of the largest wire.
     pub wire_origin: Origin,
     /// Of voltage and breaking capacity.
@@ -170,6 +172,7 @@ impl Kind for FuseKind {
             hot_ratio: row.need("hot_ratio", range::FACTOR),
             hot_origin: row.part_origin("hot_source", "hot_basis"),
             max_wire_area: row.need_mm2("max_wire_mm2"),
+            strip: row.mm("strip_mm"),
             wire_origin: row.part_origin("wire_source", "wire_basis"),
             origin,
         })

@@ -31,6 +31,7 @@ mod relay;
 mod sleeve;
 mod supply_class;
 mod switch;
+mod tab;
 mod terminal;
 mod torque;
 
@@ -57,6 +58,7 @@ pub use shelf::Stock;
 pub use sleeve::Sleeve;
 pub use supply_class::SupplyClass;
 pub use switch::{ContactLoad, Derating, SwitchKind};
+pub use tab::Tab;
 pub use terminal::Terminal;
 pub use torque::Torque;
 

@@ -7,13 +7,14 @@ use crate::{Origin, Stock};
 use quantity::{ElectricCurrent, Length, Quantity, figures};
 
 /// The tables that [`list`] knows.
-pub const WHATS: [&str; 14] = [
+pub const WHATS: [&str; 15] = [
     "wire",
     "fuses",
     "relays",
     "switches",
     "joints",
     "terminals",
+    "tabs",
     "pull",
     "torque",
     "connectors",
@@ -44,6 +45,7 @@ pub fn list(stock: &Stock, what: &str) -> Option<Listing> {
         "switches" => cells::switches(stock),
         "joints" => cells::joints(stock),
         "terminals" => hardware::terminals(stock),
+        "tabs" => hardware::tabs(stock),
         "pull" => hardware::pulls(stock),
         "torque" => hardware::torques(stock),
         "connectors" => hardware::connectors(stock),

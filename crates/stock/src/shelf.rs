@@ -3,12 +3,12 @@
 use crate::row::{Kind, read_rows};
 use crate::{
     AmpacityTable, Conductor, Connector, Derating, FuseKind, Grommet, Insulation, JointKind,
-    Origin, Pull, RelayKind, Sleeve, SupplyClass, SwitchKind, Terminal, Torque, price,
+    Origin, Pull, RelayKind, Sleeve, SupplyClass, SwitchKind, Tab, Terminal, Torque, price,
 };
 use finding::{Finding, Keys, nearest, read_toml};
 
 /// The embedded tables, one text for each kind of row.
-const TABLES: [&str; 14] = [
+const TABLES: [&str; 15] = [
     include_str!("../tables/insulation.toml"),
     include_str!("../tables/conductor.toml"),
     include_str!("../tables/fuse.toml"),
@@ -16,6 +16,7 @@ const TABLES: [&str; 14] = [
     include_str!("../tables/switch.toml"),
     include_str!("../tables/joint.toml"),
     include_str!("../tables/terminal.toml"),
+    include_str!("../tables/tab.toml"),
     include_str!("../tables/pull.toml"),
     include_str!("../tables/torque.toml"),
     include_str!("../tables/connector.toml"),
@@ -44,6 +45,8 @@ pub struct Stock {
     pub joints: Vec<JointKind>,
     /// Terminals.
     pub terminals: Vec<Terminal>,
+    /// What push-on tabs bear, by width and rising copper.
+    pub tabs: Vec<Tab>,
     /// How hard nuts are drawn.
     pub torques: Vec<Torque>,
     /// How hard crimps can be pulled.
@@ -93,6 +96,7 @@ impl Stock {
             lay(&mut self.deratings, top, default);
             lay(&mut self.joints, top, default);
             lay(&mut self.terminals, top, default);
+            lay(&mut self.tabs, top, default);
             lay(&mut self.pulls, top, default);
             lay(&mut self.torques, top, default);
             lay(&mut self.connectors, top, default);

@@ -28,6 +28,10 @@ pub struct Terminal {
     pub colour: Option<String>,
     /// Insulation to strip.
     pub strip: Option<Length>,
+    /// Outside of its barrel, over what insulates it.
+    pub barrel: Option<Length>,
+    /// The widest of it: palm, receptacle or barrel.
+    pub across: Option<Length>,
     /// Whether it has an insulating barrel.
     pub insulated: bool,
     /// Whether its barrel is lined with adhesive that seals it when shrunk.
@@ -51,6 +55,8 @@ impl Kind for Terminal {
             amps_origin: row.part_origin("amps_source", "amps_basis"),
             colour: row.text("colour"),
             strip: row.mm("strip_mm"),
+            barrel: row.mm("barrel_mm"),
+            across: row.mm("across_mm"),
             insulated: row.flag("insulated"),
             sealed: row.flag("sealed"),
             origin: row.origin(),

@@ -24,6 +24,7 @@ mod fit;
 mod fixed;
 mod fuse;
 mod heat;
+mod laid;
 mod limits;
 mod lists;
 mod load;
@@ -63,11 +64,16 @@ pub use fault::{
 };
 pub use finding::{About, LIST};
 pub use fit::{
-    Fit, MOST_RINGS, Plug, Stud, Termination, Way, WireEnd, end_words, terminal_words, ways,
+    Cover, Fit, MOST_RINGS, Plug, Stud, Termination, Way, WireEnd, end_words, label_words,
+    terminal_words, ways,
 };
 pub use heat::Heat;
+pub use laid::{
+    Hole, How, Laid, Pass, Passing, bare_hole, bend_radius, insulation_gap, labels, shrink_cut,
+    supports_between,
+};
 pub use limits::{Limit, Limits};
-pub use lists::{Amount, Buy, Lists, Rolls, lists};
+pub use lists::{Amount, Buy, Lists, Piece as CutPiece, Spools, lists};
 pub use lost::Lost;
 pub use network::{Element, Model, Piece};
 pub use plan::SupplyState;

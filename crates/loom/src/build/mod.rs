@@ -36,6 +36,7 @@ pub fn build(plan: &Plan, stock: &Stock) -> (Option<Loom>, Vec<Finding>) {
     b.note_ignition();
     b.apply_overrides();
     b.lay_bundles();
+    crate::colour::paint(&mut b.loom, plan.job.colours);
     b.errors.sort_by_key(|e| e.span().unwrap_or_default());
     b.errors.dedup();
     let stopped = b.errors.iter().any(|e| e.weight == finding::Weight::Stop);
@@ -81,6 +82,7 @@ impl<'a> Builder<'a> {
                 mates: Vec::new(),
                 circuits: Vec::<LoomCircuit>::new(),
                 assumptions: Vec::<Assumption>::new(),
+                palette: crate::Palette::default(),
             },
             errors: Vec::new(),
             counters: BTreeMap::new(),

@@ -31,6 +31,7 @@ impl Builder<'_> {
             wire.set.insulation = wish.insulation.as_ref().map(|i| i.value.clone());
             if let Some((base, stripe)) = wish.colour.as_ref().map(|c| c.value.clone()) {
                 wire.colour = Colour { base, stripe };
+                wire.set.colour = true;
             }
             if let Some(length) = wish.length {
                 wire.cut = length.value;

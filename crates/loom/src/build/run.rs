@@ -3,9 +3,9 @@
 
 use super::Builder;
 use super::ways::Way;
-use crate::{Mate, PartId, PartKind, PinId, PlaceId, Role, Wire, WireSet, colour};
+use crate::{Colour, Mate, PartId, PartKind, PinId, PlaceId, Role, Wire, WireSet};
 use finding::Span;
-use plan::{EarthReturn, FeedKind};
+use plan::{EarthReturn, FeedKind, Zone};
 use quantity::{Length, Quantity, metres};
 
 /// What the wires of a run have in common.
@@ -147,7 +147,11 @@ impl Builder<'_> {
             .iter()
             .map(|s| self.loom.stretch(*s).length.si())
             .sum();
-        let cut = length + 2.0 * self.plan.job.ends.si() + tail.si();
+        let spare: f64 = match way.stretches.is_empty() {
+            true => 0.0,
+            false => [from, to].map(|pin| self.beyond(pin).si()).iter().sum(),
+        };
+        let cut = length + 2.0 * self.plan.job.ends.si() + tail.si() + spare;
         let wire = Wire {
             name,
             from,
@@ -158,13 +162,45 @@ impl Builder<'_> {
             cut: round_up(cut),
             circuit: trace.circuit,
             role: trace.role,
-            colour: colour::choose(trace.role, trace.number),
+            colour: Colour::default(),
             fuse: trace.fuse,
             bounded: trace.bounded,
             joints: [self.joints(from), self.joints(to)],
             set: WireSet::default(),
         };
         self.loom.wires.push(wire);
+    }
+
+    /// What an end gets beyond its allowance: a drip loop where water could run into what it enters, and at a switch in the
+    /// cabin enough to draw its panel forward.
+    fn beyond(&mut self, pin: PinId) -> Length {
+        let part = self.loom.part_of(pin);
+        let place = self.loom.place(part.place);
+        let entered = match &part.kind {
+            PartKind::Fuse(f) => f.way.is_some(),
+            PartKind::Connector { .. }
+            | PartKind::Box(_)
+            | PartKind::Relay(_)
+            | PartKind::Switch(_) => true,
+            PartKind::Cutout(_) => true,
+            // A load's own lead is joined under a sealed barrel; the rest is bolted or crimped in the open.
+            PartKind::Load(_) | PartKind::Battery { .. } | PartKind::Feed(_) => false,
+            PartKind::Signal(_) | PartKind::Earth(_) | PartKind::Splice => false,
+        };
+        let at_dash = matches!(part.kind, PartKind::Switch(_)) && place.zone == Zone::Cabin;
+        let drip = match entered && place.wet {
+            true => self.length(self.plan.job.drip_loop, "drip loop"),
+            false => metres(0.0),
+        };
+        match at_dash {
+            true => drip + self.length(self.plan.job.spare, "spare at the dash"),
+            false => drip,
+        }
+    }
+
+    /// What the plan says, or what is assumed.
+    fn length(&mut self, said: Option<Length>, name: &str) -> Length {
+        said.unwrap_or_else(|| self.assumed.length(name, &mut self.loom.assumptions))
     }
 
     /// The joints between a wire's end and the pin it serves, by stock name.

@@ -18,6 +18,8 @@ pub(super) fn terminals(stock: &Stock) -> Listing {
         "continuous A",
         "most A",
         "strip",
+        "over its barrel",
+        "at its widest",
     ];
     let line = |t: &Terminal| {
         let tab = t.tab_mm.map(|mm| format!("{} mm tab", figures(mm, 3)));
@@ -30,6 +32,8 @@ pub(super) fn terminals(stock: &Stock) -> Listing {
             t.amps.map_or_else(|| "as its wire".to_owned(), bare),
             maybe(t.most.map(bare)),
             show(t.strip),
+            show(t.barrel),
+            show(t.across),
         ]
     };
     listing(
@@ -57,6 +61,20 @@ pub(super) fn pulls(stock: &Stock) -> Listing {
         "Pull on a crimp",
         &heads,
         stock.pulls.iter().map(|p| (line(p), &p.origin)),
+    )
+}
+
+pub(super) fn tabs(stock: &Stock) -> Listing {
+    let heads = ["tab", "wire", "mm²", "continuous A"];
+    let line = |t: &crate::Tab| {
+        let tab = format!("{} mm", figures(t.tab_mm, 3));
+        let area = figures(in_mm2(t.area), 3);
+        vec![tab, format!("{} AWG", t.awg), area, bare(t.amps)]
+    };
+    listing(
+        "Current of push-on tabs",
+        &heads,
+        stock.tabs.iter().map(|t| (line(t), &t.origin)),
     )
 }
 

@@ -14,6 +14,7 @@ mod cutout_overloaded;
 mod cutout_wrong;
 mod dead_load;
 mod drop;
+mod earth_colour;
 mod feed_overloaded;
 mod fuse_above_wire;
 mod fuse_breaking;
@@ -33,12 +34,14 @@ mod poor_earth;
 mod relay_drops;
 mod relay_fails;
 mod relay_hot;
+mod same_colour;
 mod signal_overloaded;
 mod sneak_path;
 mod sneak_when_lost;
 mod spare_way;
 mod supply_overloaded;
 mod switch_overloaded;
+mod terminal_overloaded;
 mod unfused_feeder;
 mod unfused_in_cab;
 mod unknown_fuse;
@@ -83,7 +86,7 @@ impl About {
 }
 
 /// Every finding that a study can make, in the order in which equals are told.
-pub const LIST: [&About; 41] = [
+pub const LIST: [&About; 44] = [
     &unfused_feeder::ABOUT,
     &unfused_in_cab::ABOUT,
     &unshrouded_live::ABOUT,
@@ -104,12 +107,14 @@ pub const LIST: [&About; 41] = [
     &alternator_short::ABOUT,
     &over_voltage::ABOUT,
     &cut_short::ABOUT,
+    &earth_colour::ABOUT,
     &cutout_wrong::ABOUT,
     &cutout_overloaded::ABOUT,
     &above_table::ABOUT,
     &drop::ABOUT,
     &contact_overloaded::ABOUT,
     &switch_overloaded::ABOUT,
+    &terminal_overloaded::ABOUT,
     &fuse_loaded::ABOUT,
     &fuse_start::ABOUT,
     &fuse_breaking::ABOUT,
@@ -125,6 +130,7 @@ pub const LIST: [&About; 41] = [
     &assumed_heat::ABOUT,
     &idling_short::ABOUT,
     &out_while_cranking::ABOUT,
+    &same_colour::ABOUT,
 ];
 
 /// Everything found, the heaviest first.

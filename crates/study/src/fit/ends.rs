@@ -1,9 +1,10 @@
 //! What each end of each wire gets, by what it goes onto. Wires that share a tab share its receptacle; on a stud each has
 //! its own ring.
 
-use super::{Plug, Table, Termination, WireEnd, at};
+use super::{Plug, Table, Termination, WireEnd, at, cover};
 use crate::design::Design;
 use crate::ends::{USUAL_TAB_MM, stud_of};
+use crate::laid::Laying;
 use loom::{PartKind, PinId, WireId};
 use plan::FeedKind;
 use quantity::{Area, Quantity, figures, in_mm2};
@@ -30,7 +31,7 @@ struct Wish<'a> {
 /// One end of a wire.
 pub(super) fn end(
     d: &Design,
-    (table, plugs): (&Table, &[Plug]),
+    (table, laying, plugs): (&Table, &Laying, &[Plug]),
     (wire, pin): (WireId, PinId),
     assumed: &mut Vec<String>,
 ) -> WireEnd {
@@ -69,11 +70,19 @@ pub(super) fn end(
     });
     let strip = match &gets {
         Termination::Terminal(t) | Termination::Shared(t) => d.stock.terminals[*t].strip,
-        _ => None,
+        Termination::Contact { .. } => {
+            let class = plugs.iter().find(|p| p.part == id);
+            let class = class.and_then(|p| p.class.as_ref().ok());
+            class.and_then(|(c, _)| d.stock.connectors[*c].strip)
+        }
+        Termination::Its(_) => d.fuse(id).and_then(|(kind, _)| kind.strip),
+        Termination::Nothing(_) => None,
     };
     let crimped = !matches!(gets, Termination::Its(_) | Termination::Nothing(_));
     let pull = d.stock.pull_for(area).filter(|_| crimped);
+    let cover = cover::over(d, laying, (wire, pin), &gets);
     WireEnd {
+        cover,
         pin,
         gets,
         strip,

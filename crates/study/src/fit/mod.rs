@@ -5,11 +5,13 @@
 //! |---|---|
 //! | `plugs` | the class of each connector, by all its wires |
 //! | `ends` | what each end of each wire gets |
+//! | `cover` | the shrink sleeve that an end gets |
 //! | `studs` | what lies on each stud, in which order |
 //! | `ways` | which wire goes into which way of a connector |
 //! | `table` | studs that neither plan nor stock names, and allowances |
 //! | `words` | what an end gets, as one says it at the bench |
 
+mod cover;
 mod ends;
 mod plugs;
 mod studs;
@@ -19,15 +21,17 @@ mod words;
 
 use crate::answers::Answers;
 use crate::design::Design;
+use crate::laid::Laying;
 use loom::{Loom, PartId, PinId, WireId};
 use quantity::Length;
 use stock::{Connector, Stock};
 
+pub use cover::Cover;
 pub(crate) use studs::all as studs;
 pub use studs::{MOST_RINGS, Stud};
 pub(crate) use table::Table;
 pub use ways::{Way, ways};
-pub use words::{end_words, terminal_words};
+pub use words::{end_words, label_words, terminal_words};
 
 /// What every wire's end gets.
 #[derive(Clone, Debug)]
@@ -51,6 +55,20 @@ pub struct WireEnd {
     pub strip: Option<Length>,
     /// What its crimp is to stand for a minute, N; none where nothing is crimped, or the table has no such wire.
     pub pull: Option<f64>,
+    /// The shrink sleeve over it, where neither an insulated barrel nor a housing covers it.
+    pub cover: Option<Cover>,
+}
+
+impl WireEnd {
+    /// What stock has nothing for: a terminal, or what would cover it.
+    fn lacks(&self) -> impl Iterator<Item = &String> {
+        let terminal = match &self.gets {
+            Termination::Nothing(what) => Some(what),
+            _ => None,
+        };
+        let cover = self.cover.as_ref().and_then(|c| c.sleeve.as_ref().err());
+        terminal.into_iter().chain(cover)
+    }
 }
 
 /// What a wire's end gets.
@@ -87,12 +105,13 @@ pub struct Plug {
 /// Fits everything.
 pub(crate) fn fit(d: &Design, answers: &Answers) -> Fit {
     let table = Table::default();
+    let laying = Laying::default();
     let plugs = plugs::all(d, answers);
     let mut assumed = Vec::new();
     let mut ends = Vec::new();
     for (id, w) in d.loom.each_wire() {
-        let each =
-            [w.from, w.to].map(|pin| ends::end(d, (&table, &plugs), (id, pin), &mut assumed));
+        let each = [w.from, w.to]
+            .map(|pin| ends::end(d, (&table, &laying, &plugs), (id, pin), &mut assumed));
         ends.push(each);
     }
     assumed.sort();
@@ -117,10 +136,7 @@ impl Fit {
     pub fn missing(&self, loom: &Loom) -> Vec<(String, Vec<String>)> {
         let mut found: Vec<(String, Vec<String>)> = Vec::new();
         for (w, ends) in loom.wires.iter().zip(&self.ends) {
-            for end in ends {
-                let Termination::Nothing(what) = &end.gets else {
-                    continue;
-                };
+            for what in ends.iter().flat_map(WireEnd::lacks) {
                 match found.iter_mut().find(|f| f.0 == *what) {
                     Some((_, names)) if names.last() == Some(&w.name) => {}
                     Some((_, names)) => names.push(w.name.clone()),

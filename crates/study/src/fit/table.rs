@@ -97,7 +97,7 @@ fn every_row_reads_and_the_rows_that_are_asked_for_are_there() {
         assert!(table.stud(on).stud.starts_with('M'));
     }
     assert!(!table.rolls.is_empty() && table.rolls.is_sorted());
-    for name in ["wire", "terminals"] {
+    for name in ["wire", "terminals", "sleeve"] {
         assert!(table.allowance(name).value > 0.0);
     }
 }

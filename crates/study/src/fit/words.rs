@@ -60,3 +60,8 @@ pub fn end_words(stock: &Stock, fit: &Fit, loom: &Loom, end: &WireEnd) -> String
         Termination::Nothing(what) => format!("not in stock: {what}"),
     }
 }
+
+/// What the label at an end says: its wire, and the pin that it goes to.
+pub fn label_words(loom: &Loom, wire: &str, pin: loom::PinId) -> String {
+    format!("{wire} {}", loom.pin_name(pin))
+}

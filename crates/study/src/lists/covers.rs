@@ -1,66 +1,143 @@
-//! Sleeves by the metre and grommets, by the bundles that go in.
+//! Sleeves and shrink by the metre, grommets and boots, by what goes in and under them.
 
-use super::{Amount, Buy, Rows, pieces};
-use crate::answers::Answers;
+use super::{Amount, Buy, Piece, Rows, pieces};
 use crate::design::Design;
-use plan::SleeveWish;
+use crate::fit::{Fit, Stud, Table};
+use crate::laid::{Laid, sleeve};
+use loom::{PartKind, PinId};
 use quantity::Quantity;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Sleeve is bought in tenths of a metre.
 const STEP_M: f64 = 0.1;
 /// What a wire with a sleeve of its own gets.
 const OWN: &str = "PVC sleeve";
 
-pub(super) fn rows(d: &Design, answers: &Answers) -> Vec<Buy> {
-    let (mut sleeves, mut grommets) = (Rows::default(), Rows::default());
-    for (i, s) in d.loom.stretches.iter().enumerate() {
-        if s.wires.is_empty() {
-            continue;
+/// Pieces of sleeve and shrink, by index into stock; and what stock has not, with what it is for.
+#[derive(Default)]
+pub(super) struct Sleeving {
+    pub pieces: BTreeMap<usize, Vec<Piece>>,
+    lacking: Vec<(String, Piece)>,
+}
+
+impl Sleeving {
+    fn add(&mut self, sleeve: &Result<usize, String>, piece: Piece) {
+        match sleeve {
+            Ok(sleeve) => self.pieces.entry(*sleeve).or_default().push(piece),
+            Err(what) => self.lacking.push((what.clone(), piece)),
         }
-        let bundle = answers.bundles[i].laid;
-        let ends = s.ends.map(|p| d.loom.place(p).name.as_str()).join(" – ");
-        if s.sleeve != SleeveWish::Open {
-            let kind = s.sleeve.word();
-            let what = d.stock.sleeve_for(kind, bundle).map_or_else(
-                || {
-                    format!(
-                        "{kind} for a bundle of {}: none in stock fits",
-                        bundle.show()
-                    )
-                },
-                |sleeve| sleeve.name.clone(),
-            );
-            sleeves.add(what, s.length.si(), &ends);
-        }
-        if let Some(panel) = s.panel.as_ref().filter(|p| p.grommet) {
-            let what = d.stock.grommet_for(bundle, panel.thickness).map_or_else(
-                || {
-                    format!(
-                        "grommet for a bundle of {}: none in stock fits",
-                        bundle.show()
-                    )
-                },
-                |g| {
-                    format!(
-                        "grommet of {} bore, for a hole of {}",
-                        g.bore.show(),
-                        g.hole.show()
-                    )
-                },
-            );
-            grommets.add(what, 1.0, &panel.name);
+    }
+}
+
+/// All pieces of a loom.
+pub(super) fn sleeving(d: &Design, laid: &[Laid], fit: &Fit) -> Sleeving {
+    let mut found = Sleeving::default();
+    for l in laid {
+        let s = d.loom.stretch(l.stretch);
+        let name = s.ends.map(|p| d.loom.place(p).name.as_str()).join(" – ");
+        if let Some(sleeve) = &l.sleeve {
+            let metres = s.length.si();
+            found.add(sleeve, Piece { name, metres });
         }
     }
     for (id, w) in d.loom.each_wire().filter(|(_, w)| w.set.sheathed) {
-        let outside = d.conductor(id).outside_d;
-        let what = d.stock.sleeve_for(OWN, outside).map_or_else(
-            || format!("{OWN} for a wire of {}: none in stock fits", outside.show()),
-            |sleeve| sleeve.name.clone(),
-        );
-        sleeves.add(what, w.length.si(), &w.name);
+        let fits = sleeve(d, OWN, d.conductor(id).outside_d);
+        let (name, metres) = (w.name.clone(), w.length.si());
+        found.add(&fits, Piece { name, metres });
     }
-    let metres = |needed: f64| Amount::Metres((needed / STEP_M - 1e-9).ceil() * STEP_M);
-    let mut found = sleeves.of("sleeve", metres);
-    found.extend(grommets.of("grommet", pieces));
+    let mut met: BTreeSet<PinId> = BTreeSet::new();
+    for (w, ends) in d.loom.wires.iter().zip(&fit.ends) {
+        for end in ends {
+            let Some(cover) = &end.cover else { continue };
+            let shared = matches!(end.gets, crate::fit::Termination::Shared(_));
+            // One for all wires at its pin.
+            if shared && !met.insert(end.pin) {
+                continue;
+            }
+            let pin = d.loom.pin_name(end.pin);
+            let name = if shared {
+                pin
+            } else {
+                format!("{} at {pin}", w.name)
+            };
+            let metres = cover.cut.si();
+            found.add(&cover.sleeve, Piece { name, metres });
+        }
+    }
     found
+}
+
+pub(super) fn rows(
+    d: &Design,
+    table: &Table,
+    (sleeving, laid, studs): (&Sleeving, &[Laid], &[Stud]),
+) -> Vec<Buy> {
+    let more = 1.0 + table.allowance("sleeve").value;
+    let metres = |needed: f64| Amount::Metres((needed * more / STEP_M - 1e-9).ceil() * STEP_M);
+    let (mut sleeves, mut shrinks) = (Rows::default(), Rows::default());
+    for (sleeve, pieces) in &sleeving.pieces {
+        let sleeve = &d.stock.sleeves[*sleeve];
+        let rows = match sleeve.recovered {
+            Some(_) => &mut shrinks,
+            None => &mut sleeves,
+        };
+        for p in pieces {
+            rows.add(sleeve.name.clone(), p.metres, &p.name);
+        }
+    }
+    for (what, piece) in &sleeving.lacking {
+        sleeves.add(
+            format!("{what}: none in stock fits"),
+            piece.metres,
+            &piece.name,
+        );
+    }
+    let mut grommets = Rows::default();
+    for l in laid {
+        let panel = d.loom.stretch(l.stretch).panel.as_ref();
+        let (Some(panel), Some(hole)) = (panel, &l.hole) else {
+            continue;
+        };
+        let what = match &hole.grommet {
+            Some(Ok(g)) => {
+                let g = &d.stock.grommets[*g];
+                format!(
+                    "grommet of {} bore, for a hole of {}",
+                    g.bore.show(),
+                    g.hole.show()
+                )
+            }
+            Some(Err(what)) => format!("{what}: none in stock fits"),
+            None => continue,
+        };
+        grommets.add(what, 1.0, &panel.name);
+    }
+    let mut found = sleeves.of("sleeve", metres);
+    found.extend(shrinks.of("shrink", metres));
+    found.extend(grommets.of("grommet", pieces));
+    found.extend(boots(d, studs).of("boot", pieces));
+    found
+}
+
+/// Studs that may be live and that no lid of their own covers (33 CFR 183.445(b), read: a boot or cover on every permanently
+/// live ungrounded stud).
+fn boots(d: &Design, studs: &[Stud]) -> Rows {
+    let mut boots = Rows::default();
+    for stud in studs {
+        let part = d.loom.part_of(stud.pin);
+        let bare = match &part.kind {
+            PartKind::Battery { .. } => d.loom.pin(stud.pin).terminal == "30",
+            PartKind::Relay(_) => true,
+            _ => false,
+        };
+        if bare {
+            let name = d.loom.pin_name(stud.pin);
+            boots.add(
+                format!("insulating boot for an {} stud", stud.stud),
+                1.0,
+                &name,
+            );
+        }
+    }
+    boots
 }

@@ -1,25 +1,28 @@
 //! What to buy for a loom, with amounts. Takes a studied loom and what fits it; gives rows by group, in an order in which a
-//! person shops: wire, fuses, boxes, relays and switches, connectors, terminals, sleeves and grommets.
+//! person shops: wire, fuses, boxes, relays and switches, connectors, terminals, sleeves and grommets, consumables.
 //!
 //! | file | rows |
 //! |---|---|
 //! | `wire` | by kind and colour, in metres with an allowance |
 //! | `parts` | fuses, holders, boxes, relays, switches, cut-outs |
 //! | `crimped` | connectors with contacts, seals and blanking plugs; terminals and barrels |
-//! | `covers` | sleeves by the metre, grommets |
-//! | `rolls` | from which rolls the wires are cut |
+//! | `covers` | sleeves and shrink by the metre, grommets, boots |
+//! | `consumables` | clips, ties, labels, tape |
+//! | `spools` | from which rolls wire is cut, and from which sticks sleeve |
 
+mod consumables;
 mod covers;
 mod crimped;
 mod parts;
-mod rolls;
+mod spools;
 mod wire;
 
 use crate::answers::Answers;
 use crate::design::{Design, Habits};
 use crate::fit::{Fit, Stud, Table, fit, studs};
+use crate::laid::{Laid, Laying, Passing, labels_of, laid, passings};
 use loom::{Loom, WireId};
-pub use rolls::Rolls;
+pub use spools::{Piece, Spools};
 use stock::Stock;
 
 /// What to buy, and what fits.
@@ -31,8 +34,14 @@ pub struct Lists {
     pub fit: Fit,
     /// What lies on each stud.
     pub studs: Vec<Stud>,
-    /// The rolls that the wires are cut from.
-    pub rolls: Vec<Rolls>,
+    /// How each bundle is laid.
+    pub laid: Vec<Laid>,
+    /// What goes through each panel, and how.
+    pub passings: Vec<Passing>,
+    /// By wire: how many labels it gets.
+    pub labels: Vec<u32>,
+    /// The rolls that the wires are cut from, then the sticks that sleeve is cut from.
+    pub spools: Vec<Spools>,
     /// Wires longer than any roll.
     pub too_long: Vec<WireId>,
     /// What amounts allow for, and what rolls there are, each with on whose word.
@@ -71,7 +80,17 @@ pub fn lists(loom: &Loom, stock: &Stock, habits: &Habits, answers: &Answers) -> 
     let mut buy = wire::rows(&d, &table);
     buy.extend(parts::rows(&d));
     buy.extend(crimped::rows(&d, &fit, &table));
-    buy.extend(covers::rows(&d, answers));
+    let laying = Laying::default();
+    let laid = laid(&d, &answers.bundles);
+    let studs = studs(&d, answers, &fit);
+    let sleeving = covers::sleeving(&d, &laid, &fit);
+    buy.extend(covers::rows(&d, &table, (&sleeving, &laid, &studs)));
+    let labels = labels_of(&d, &laying);
+    buy.extend(consumables::rows(
+        &d,
+        (&table, &laying),
+        (&laid, &studs, &labels),
+    ));
     let allowed = table.allowances.iter();
     let mut allowed: Vec<String> = allowed
         .map(|a| format!("{}: {} % more, {}", a.name, 100.0 * a.value, a.cite))
@@ -79,12 +98,25 @@ pub fn lists(loom: &Loom, stock: &Stock, habits: &Habits, answers: &Answers) -> 
     let mut rolls_cite = table.rolls_cite.clone();
     rolls_cite.dedup();
     allowed.extend(rolls_cite);
-    let (rolls, too_long) = rolls::rolls(&d, &table);
+    let (mut spools, too_long) = spools::wires(&d, &table);
+    let sleeves: Vec<(usize, Vec<Piece>)> = sleeving.pieces.into_iter().collect();
+    spools.extend(spools::sleeves(&d, &laying, &sleeves));
+    let sold = sleeves
+        .iter()
+        .filter_map(|(s, _)| laying.stick(&d.stock.sleeves[*s].kind));
+    allowed.extend(sold.map(|stick| stick.cite.clone()));
+    allowed.extend(laid.iter().flat_map(|l| l.cites.clone()));
+    allowed.extend(laying.told());
+    let mut met = std::collections::BTreeSet::new();
+    allowed.retain(|line| met.insert(line.clone()));
     Lists {
         buy,
-        studs: studs(&d, answers, &fit),
+        studs,
+        passings: passings(&d, &fit, &laid),
         fit,
-        rolls,
+        laid,
+        labels,
+        spools,
         too_long,
         allowed,
     }

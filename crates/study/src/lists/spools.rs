@@ -1,0 +1,113 @@
+//! From which rolls wire is cut and from which sticks sleeve: for each kind the length that comes to least bought, and of
+//! equals the fewest. What a cut loses is counted.
+
+use super::wire;
+use crate::cutting::{Cutting, cut};
+use crate::design::Design;
+use crate::fit::Table;
+use crate::laid::Laying;
+use loom::WireId;
+use quantity::Quantity;
+
+/// A piece.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Piece {
+    /// The wire that it is, or what it covers.
+    pub name: String,
+    /// Its length, m.
+    pub metres: f64,
+}
+
+/// The rolls or sticks of one kind.
+#[derive(Clone, Debug)]
+pub struct Spools {
+    /// "2.5 mm² thin-wall PVC, RD/BU"; "convolute nylon 13".
+    pub what: String,
+    /// Length of one, m.
+    pub metres: f64,
+    /// Lost at each cut, mm.
+    pub kerf_mm: f64,
+    /// By roll: the pieces cut from it.
+    pub rolls: Vec<Vec<Piece>>,
+    /// No way to cut them needs fewer of this length.
+    pub least: usize,
+}
+
+/// Lengths are whole millimetres.
+const MM: f64 = 1000.0;
+
+/// The best of the lengths that something is sold in; nothing where a piece is longer than any.
+pub(super) fn spool(
+    what: String,
+    lengths: &[f64],
+    kerf_mm: f64,
+    pieces: &[Piece],
+) -> Option<Spools> {
+    let whole: Vec<u64> = pieces
+        .iter()
+        .map(|p| (p.metres * MM - 1e-6).ceil() as u64)
+        .collect();
+    let each = lengths.iter().filter_map(|metres| {
+        let cutting = cut((metres * MM) as u64, kerf_mm.ceil() as u64, &whole).ok()?;
+        Some((*metres, cutting))
+    });
+    let bought = |(metres, cutting): &(f64, Cutting)| metres * cutting.sticks.len() as f64;
+    let (metres, cutting) = each.min_by(|a, b| {
+        let by_length = bought(a).total_cmp(&bought(b));
+        by_length.then(a.1.sticks.len().cmp(&b.1.sticks.len()))
+    })?;
+    let rolls = cutting.sticks.iter();
+    let rolls = rolls.map(|stick| stick.iter().map(|i| pieces[*i].clone()).collect());
+    Some(Spools {
+        what,
+        metres,
+        kerf_mm,
+        rolls: rolls.collect(),
+        least: cutting.least,
+    })
+}
+
+/// For every kind and colour of wire; and the wires that are longer than any roll.
+pub(super) fn wires(d: &Design, table: &Table) -> (Vec<Spools>, Vec<WireId>) {
+    let mut found = Vec::new();
+    let mut too_long = Vec::new();
+    for ((conductor, colour), wires) in wire::kinds(d) {
+        let piece = |w: &WireId| Piece {
+            name: d.loom.wire(*w).name.clone(),
+            metres: d.loom.wire(*w).cut.si(),
+        };
+        let pieces: Vec<Piece> = wires.iter().map(piece).collect();
+        let what = wire::words(d, conductor, &colour);
+        match spool(what, &table.rolls, 0.0, &pieces) {
+            Some(spools) => found.push(spools),
+            None => too_long.extend(wires),
+        }
+    }
+    (found, too_long)
+}
+
+/// For every sleeve of stock, by its pieces.
+pub(super) fn sleeves(d: &Design, laying: &Laying, pieces: &[(usize, Vec<Piece>)]) -> Vec<Spools> {
+    let each = pieces.iter().filter_map(|(sleeve, pieces)| {
+        let sleeve = &d.stock.sleeves[*sleeve];
+        let stick = laying.stick(&sleeve.kind)?;
+        // A run longer than a stick is pieced together from whole ones and a rest.
+        let mut short = Vec::new();
+        for p in pieces {
+            let mut left = p.metres;
+            while left > stick.metres {
+                short.push(Piece {
+                    metres: stick.metres,
+                    ..p.clone()
+                });
+                left -= stick.metres;
+            }
+            short.push(Piece {
+                metres: left,
+                ..p.clone()
+            });
+        }
+        spool(sleeve.name.clone(), &[stick.metres], stick.kerf_mm, &short)
+    });
+    each.collect()
+}
