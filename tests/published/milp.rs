@@ -78,8 +78,13 @@ fn outside(problems: &str) -> Vec<f64> {
     let output = child.wait_with_output().expect("the script");
     assert!(output.status.success(), "the script failed");
     let text = String::from_utf8(output.stdout).expect("text");
-    text.lines()
-        .map(|line| line.parse().expect("a figure"))
+    let lines = text.lines().filter_map(|line| line.strip_prefix("least "));
+    lines
+        .map(|figure| {
+            figure
+                .parse()
+                .unwrap_or_else(|_| panic!("“{figure}” is no figure"))
+        })
         .collect()
 }
 

@@ -107,16 +107,35 @@ fn choices(loom: &Loom, habit: &Habit, strand: &Strand) -> Vec<Colour> {
     let number = first.circuit.map_or(0, |c| loom.circuits[c].number) as usize;
     let nth = number.saturating_sub(1);
     let ignition = || fed_by_ignition(loom, strand.wires[0]);
+    let fed = || {
+        let base = if ignition() {
+            &habit.ignition
+        } else {
+            &habit.feed
+        };
+        habit.striped(base, Some(nth))
+    };
     match strand.role {
         Role::Earth | Role::Return => vec![habit::plain(&habit.earth)],
         Role::Lead | Role::Feeder if ignition() => habit.striped(&habit.ignition, None),
         Role::Lead | Role::Feeder => habit.striped(&habit.supply, None),
-        Role::Supply if ignition() => habit.striped(&habit.ignition, Some(nth)),
-        Role::Supply => habit.striped(&habit.feed, Some(nth)),
+        Role::Supply => fed(),
         Role::Coil => habit.striped(&habit.coil, Some(nth)),
         Role::CoilEarth => habit.striped(&habit.earth, Some(nth)),
-        Role::Switched => habit.switched(by_load(loom, habit, first.circuit), nth),
+        Role::Switched => match by_load(loom, habit, first.circuit) {
+            // Nothing switches it: it is as live as what feeds it.
+            None if !is_switched(loom, first.circuit) => fed(),
+            base => habit.switched(base, nth),
+        },
     }
+}
+
+/// Whether anything in a circuit switches its loads.
+fn is_switched(loom: &Loom, circuit: Option<usize>) -> bool {
+    circuit.is_none_or(|c| {
+        let c = &loom.circuits[c];
+        c.switch.is_some() || c.relay.is_some() || !c.conditions.is_empty()
+    })
 }
 
 /// The base that a habit has for what a circuit drives, if it all is of one kind.

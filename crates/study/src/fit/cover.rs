@@ -37,8 +37,8 @@ pub(super) fn over(
     let part = d.loom.part_of(pin);
     let terminal = &d.stock.terminals[*t];
     let wet = d.loom.place(part.place).wet;
-    let socketed = matches!(part.kind, PartKind::Relay(_)) && terminal.kind == "tab";
-    if terminal.sealed || socketed || (terminal.insulated && !wet) {
+    // A receptacle is drawn off again: it gets a slip-on cover where its barrel is not insulated and no socket holds it.
+    if terminal.kind == "tab" || terminal.sealed || (terminal.insulated && !wet) {
         return None;
     }
     let joint = terminal.kind == "butt";
@@ -48,10 +48,8 @@ pub(super) fn over(
     };
     let (barrel, strip) = (terminal.barrel?, terminal.strip?.si() * 1e3);
     let wide = terminal.across.unwrap_or(barrel);
-    // A receptacle is covered whole: it is what its shrink has to pass.
-    let largest = if terminal.kind == "tab" { wide } else { barrel };
     let smallest = smallest(d, (wire, pin), matches!(gets, Termination::Shared(_)));
-    let sleeve = d.stock.shrink_for(kind, largest, smallest);
+    let sleeve = d.stock.shrink_for(kind, barrel, smallest);
     Some(Cover {
         cut: millimetres(cut(laying, terminal, strip).ceil()),
         before: joint || sleeve.is_none_or(|s| d.stock.sleeves[s].bundle_max < wide),
@@ -59,7 +57,7 @@ pub(super) fn over(
             let mm = |l: Length| figures(l.si() * 1e3, 3);
             format!(
                 "{kind} that slides over {} mm and closes on {} mm",
-                mm(largest),
+                mm(barrel),
                 mm(smallest)
             )
         }),
@@ -71,12 +69,21 @@ fn cut(laying: &Laying, terminal: &Terminal, strip_mm: f64) -> f64 {
     let lug = laying.value("over a lug");
     match terminal.kind.as_str() {
         "butt" => shrink_cut(2.0 * strip_mm, 2.0 * laying.value("over a joint"), shrinks),
-        "tab" => shrink_cut(laying.value("receptacle") * strip_mm, lug, shrinks),
         _ => shrink_cut(strip_mm, lug, shrinks),
     }
 }
 
-/// The thinnest that it is to grip: the wire; in one receptacle all its wires together; in a joint the thinner side.
+/// Whether a receptacle wants a slip-on cover.
+pub(super) fn slip_on(d: &Design, pin: PinId, gets: &Termination) -> bool {
+    let (Termination::Terminal(t) | Termination::Shared(t)) = gets else {
+        return false;
+    };
+    let terminal = &d.stock.terminals[*t];
+    let socketed = matches!(d.loom.part_of(pin).kind, PartKind::Relay(_));
+    terminal.kind == "tab" && !terminal.insulated && !socketed
+}
+
+/// The thinnest that it is to grip: the wire; in a joint the thinner side.
 fn smallest(d: &Design, (wire, pin): (WireId, PinId), shared: bool) -> Length {
     let outside = |w: WireId| d.conductor(w).outside_d;
     if !shared {
@@ -84,9 +91,6 @@ fn smallest(d: &Design, (wire, pin): (WireId, PinId), shared: bool) -> Length {
     }
     let mut radii: Vec<f64> = at(d.loom, pin).map(|w| outside(w).si() / 2.0).collect();
     radii.sort_by(f64::total_cmp);
-    if !matches!(d.loom.part_of(pin).kind, PartKind::Splice) {
-        return Length::from_si(2.0 * pack(&radii, TRIES).radius);
-    }
     let thickest = radii.pop().unwrap_or_default();
     let rest = pack(&radii, TRIES).radius;
     Length::from_si(2.0 * thickest.min(rest))

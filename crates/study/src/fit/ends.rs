@@ -82,6 +82,7 @@ pub(super) fn end(
     let pull = d.stock.pull_for(area).filter(|_| crimped);
     let cover = cover::over(d, laying, (wire, pin), &gets);
     WireEnd {
+        slip_on: cover::slip_on(d, pin, &gets),
         cover,
         pin,
         gets,

@@ -57,6 +57,8 @@ pub struct WireEnd {
     pub pull: Option<f64>,
     /// The shrink sleeve over it, where neither an insulated barrel nor a housing covers it.
     pub cover: Option<Cover>,
+    /// It wants a slip-on cover: a bare receptacle that no socket holds.
+    pub slip_on: bool,
 }
 
 impl WireEnd {

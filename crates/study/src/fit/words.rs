@@ -30,14 +30,19 @@ pub fn terminal_words(t: &Terminal) -> String {
 
 /// The whole of one end.
 pub fn end_words(stock: &Stock, fit: &Fit, loom: &Loom, end: &WireEnd) -> String {
+    let covered = if end.slip_on {
+        ", under a slip-on cover"
+    } else {
+        ""
+    };
     match &end.gets {
-        Termination::Terminal(t) => terminal_words(&stock.terminals[*t]),
+        Termination::Terminal(t) => terminal_words(&stock.terminals[*t]) + covered,
         Termination::Shared(t) => {
             let all: Vec<&str> = super::at(loom, end.pin)
                 .map(|w| loom.wire(w).name.as_str())
                 .collect();
             let one = terminal_words(&stock.terminals[*t]);
-            format!("{one}, one for {}", joined(&all))
+            format!("{one}{covered}, one for {}", joined(&all))
         }
         Termination::Contact { plug, seal } => {
             let seal = match (seal, fit.class(stock, *plug)) {

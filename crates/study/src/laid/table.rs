@@ -165,7 +165,6 @@ fn every_row_reads_and_every_zone_has_its_support() {
         "shrinks in length",
         "over a joint",
         "over a lug",
-        "receptacle",
         "contact over its blade",
         "seal over its wire",
         "gap, least",

@@ -2,10 +2,10 @@
 
 use super::{Amount, Buy, Piece, Rows, pieces};
 use crate::design::Design;
-use crate::fit::{Fit, Stud, Table};
+use crate::fit::{Fit, Stud, Table, Termination};
 use crate::laid::{Laid, sleeve};
 use loom::{PartKind, PinId};
-use quantity::Quantity;
+use quantity::{Quantity, figures};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Sleeve is bought in tenths of a metre.
@@ -42,14 +42,14 @@ pub(super) fn sleeving(d: &Design, laid: &[Laid], fit: &Fit) -> Sleeving {
     }
     for (id, w) in d.loom.each_wire().filter(|(_, w)| w.set.sheathed) {
         let fits = sleeve(d, OWN, d.conductor(id).outside_d);
-        let (name, metres) = (w.name.clone(), w.length.si());
+        let (name, metres) = (format!("around {}", w.name), w.length.si());
         found.add(&fits, Piece { name, metres });
     }
     let mut met: BTreeSet<PinId> = BTreeSet::new();
     for (w, ends) in d.loom.wires.iter().zip(&fit.ends) {
         for end in ends {
             let Some(cover) = &end.cover else { continue };
-            let shared = matches!(end.gets, crate::fit::Termination::Shared(_));
+            let shared = matches!(end.gets, Termination::Shared(_));
             // One for all wires at its pin.
             if shared && !met.insert(end.pin) {
                 continue;
@@ -70,7 +70,8 @@ pub(super) fn sleeving(d: &Design, laid: &[Laid], fit: &Fit) -> Sleeving {
 pub(super) fn rows(
     d: &Design,
     table: &Table,
-    (sleeving, laid, studs): (&Sleeving, &[Laid], &[Stud]),
+    (sleeving, laid): (&Sleeving, &[Laid]),
+    (fit, studs): (&Fit, &[Stud]),
 ) -> Vec<Buy> {
     let more = 1.0 + table.allowance("sleeve").value;
     let metres = |needed: f64| Amount::Metres((needed * more / STEP_M - 1e-9).ceil() * STEP_M);
@@ -115,14 +116,29 @@ pub(super) fn rows(
     let mut found = sleeves.of("sleeve", metres);
     found.extend(shrinks.of("shrink", metres));
     found.extend(grommets.of("grommet", pieces));
-    found.extend(boots(d, studs).of("boot", pieces));
+    found.extend(boots(d, fit, studs).of("boot", pieces));
     found
 }
 
 /// Studs that may be live and that no lid of their own covers (33 CFR 183.445(b), read: a boot or cover on every permanently
-/// live ungrounded stud).
-fn boots(d: &Design, studs: &[Stud]) -> Rows {
+/// live ungrounded stud), and bare receptacles.
+fn boots(d: &Design, fit: &Fit, studs: &[Stud]) -> Rows {
     let mut boots = Rows::default();
+    let mut met: BTreeSet<PinId> = BTreeSet::new();
+    for end in fit.ends.iter().flatten().filter(|e| e.slip_on) {
+        let (Termination::Terminal(t) | Termination::Shared(t)) = end.gets else {
+            continue;
+        };
+        if met.insert(end.pin) {
+            let mm = figures(d.stock.terminals[t].tab_mm.unwrap_or_default(), 3);
+            let name = d.loom.pin_name(end.pin);
+            boots.add(
+                format!("slip-on cover for a {mm} mm receptacle"),
+                1.0,
+                &name,
+            );
+        }
+    }
     for stud in studs {
         let part = d.loom.part_of(stud.pin);
         let bare = match &part.kind {

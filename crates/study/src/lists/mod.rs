@@ -84,7 +84,7 @@ pub fn lists(loom: &Loom, stock: &Stock, habits: &Habits, answers: &Answers) -> 
     let laid = laid(&d, &answers.bundles);
     let studs = studs(&d, answers, &fit);
     let sleeving = covers::sleeving(&d, &laid, &fit);
-    buy.extend(covers::rows(&d, &table, (&sleeving, &laid, &studs)));
+    buy.extend(covers::rows(&d, &table, (&sleeving, &laid), (&fit, &studs)));
     let labels = labels_of(&d, &laying);
     buy.extend(consumables::rows(
         &d,
