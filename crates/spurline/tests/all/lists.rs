@@ -14,9 +14,12 @@ fn lists_tell_what_to_buy_then_what_to_cut() {
     let headings = [
         "To buy",
         "To cut",
+        "What goes on each end",
         "On which stud, in which order",
         "Which wire in which way",
-        "From which roll",
+        "How each bundle is laid",
+        "Through the panels",
+        "From which roll or stick",
         "Taken for granted",
         "Before you start",
     ];
@@ -54,6 +57,18 @@ fn lists_json_has_the_keys_that_tools_rely_on() {
                 end["gets"].as_str().is_some_and(|g| !g.is_empty()),
                 "{wire}"
             );
+            // The whole termination: what to strip, what to pull it by, what to call it.
+            assert!(end["strip_mm"].as_f64() > Some(0.0), "{wire}");
+            let way = end["gets"]
+                .as_str()
+                .is_some_and(|g| g.starts_with("the contact of a way"));
+            assert!(way || end["pull_n"].as_f64() > Some(0.0), "{wire}");
+            let label = format!(
+                "{} {}",
+                wire["wire"].as_str().unwrap(),
+                end["at"].as_str().unwrap()
+            );
+            assert_eq!(end["label"], label);
         }
     }
     // Every ring lies on a stud, and every way of a connector has a wire or the load's own lead.
@@ -74,6 +89,12 @@ fn lists_json_has_the_keys_that_tools_rely_on() {
             "{way}"
         );
     }
+    for bundle in json["bundles"].as_array().expect("bundles") {
+        assert!(bundle["laid_mm"].as_f64() >= bundle["least_mm"].as_f64());
+        assert!(bundle["bend_mm"].as_f64() > bundle["bend_supported_mm"].as_f64());
+        assert!(bundle["clips"].as_u64() > Some(0));
+    }
+    assert!(json["panels"].is_array() && json["colours"]["habit"] == "road");
     let buy = json["buy"].as_array().expect("buy");
     assert!(
         buy.iter()
@@ -94,6 +115,9 @@ fn the_tables_are_written_as_comma_separated_files_too() {
     assert_eq!(headers.get(0), Some("wire"));
     let rows: Vec<csv::StringRecord> = cut.records().map(|r| r.expect("a row")).collect();
     assert!(rows.iter().any(|r| r.get(0) == Some("W1.7")));
+    for name in ["ends.csv", "bundles.csv", "rolls.csv", "buy.csv"] {
+        assert!(read(name).lines().count() > 3, "{name}");
+    }
     // Cells with commas of their own come back whole.
     assert!(rows.iter().all(|r| r.len() == headers.len()));
     let again = spurline(&examples(), &["lists", "farm.toml", "--into", into]);
