@@ -53,7 +53,9 @@ fn red_is_live_and_brown_is_earth() {
         match w.role {
             Role::Lead | Role::Feeder | Role::Supply => assert_eq!(base, "RD", "{}", w.name),
             Role::Earth | Role::CoilEarth | Role::Return => assert_eq!(base, "BN", "{}", w.name),
-            Role::Switched | Role::Coil => assert!(base != "RD" && base != "BN", "{}", w.name),
+            Role::Switched => assert!(base != "RD" && base != "BN", "{}", w.name),
+            // Red where it is as live as what feeds it, black behind its switch.
+            Role::Coil => assert!(["RD", "BK"].contains(&base), "{}", w.name),
         }
     }
     assert!(loom.wires.len() > 15);

@@ -52,7 +52,8 @@ fn shrink() {
 }
 
 /// Cases SL01 and SL02 of the list of checks: over a 4.0 mm wire and a 5.5 mm connector the quarter-inch sleeve; over 2.0 mm
-/// and 6.0 mm nothing of the 2:1 class, but one of 4:1.
+/// and 6.0 mm nothing of the 2:1 class. SL02 goes on to the 4:1 class, and there too none of the table closes on 2.0 mm with a
+/// tenth to spare; on 2.3 mm one does.
 #[test]
 fn shrink_is_chosen_by_the_largest_and_the_smallest() {
     let stock = Stock::embedded();
@@ -224,10 +225,15 @@ fn barrels() {
         assert!(!barrels.is_empty(), "{colour}");
         for t in barrels {
             let (from, to) = (in_mm2(t.wire_min), in_mm2(t.wire_max));
-            // Ranges of ours reach to the gauges that the barrel is sold for; where sources differ the wider one is taken.
-            assert!(from <= row.num("mm2_min") + 1e-9, "{row}: from {from}");
+            // Ranges of ours reach to the gauges that the barrel is sold for, half a square millimetre below or above the metric
+            // ranges; where sources differ the wider is taken.
+            let (least, most) = (row.num("mm2_min"), row.num("mm2_max"));
             assert!(
-                to >= row.num("mm2_max").min(to) - 1e-9 && to <= row.num("mm2_max") + 0.5 + 1e-9,
+                from <= least + 1e-9 && from >= least - 1.5 - 1e-9,
+                "{row}: from {from}"
+            );
+            assert!(
+                to >= most - 1e-9 && to <= most + 0.5 + 1e-9,
                 "{row}: to {to}"
             );
         }

@@ -1,7 +1,7 @@
 //! The keys of one table: typed getters that tell what is wrong with a value and go on.
 
 use crate::near::nearest;
-use crate::tell::{Finding, Span, Spanned};
+use crate::tell::{Basis, Finding, Span, Spanned};
 use quantity::{Bound, Misread, Quantity};
 use std::cell::RefCell;
 use std::collections::BTreeSet;
@@ -192,6 +192,18 @@ impl<'t> Keys<'t> {
             self.missing(key, &format!("\"{}\"", Q::EXAMPLE));
         }
         self.quantity(key, bound)
+    }
+
+    /// On whose word a row of a table stands: its `basis` and its `source`, both needed.
+    pub fn origin(&self) -> Option<(Basis, String)> {
+        let basis = self.choice("basis", &Basis::WORDS)?.value;
+        Some((basis, self.need_text("source", "…")?.value))
+    }
+
+    /// The same as one phrase: "ISO 6722 (read)".
+    pub fn cite(&self) -> Option<String> {
+        let (basis, source) = self.origin()?;
+        Some(format!("{source} ({basis})"))
     }
 
     /// One of a closed list of words.

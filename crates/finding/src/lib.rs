@@ -13,6 +13,6 @@ mod tell;
 
 pub use joined::joined;
 pub use keys::Keys;
-pub use near::nearest;
+pub use near::{nearest, word_of};
 pub use read::read_toml;
 pub use tell::{At, Basis, Finding, Span, Spanned, Weight};

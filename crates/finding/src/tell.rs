@@ -1,5 +1,6 @@
 //! The shape of everything told: a finding, its weight and its place.
 
+use crate::near::word_of;
 use std::fmt;
 use std::ops::Range;
 
@@ -119,11 +120,7 @@ impl Basis {
 
 impl fmt::Display for Basis {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let word = Self::WORDS
-            .iter()
-            .find(|(_, b)| b == self)
-            .map_or("", |(w, _)| w);
-        f.write_str(word)
+        f.write_str(word_of(&Self::WORDS, self))
     }
 }
 

@@ -3,14 +3,14 @@
 use crate::{FaultDrawings, Job, Mended};
 use pack::Content;
 use sheet::Sheet;
-use study::{Asked, FaultCase, FaultDetail, Habits, Protection, Trial, Tries};
+use study::{Asked, FaultCase, FaultDetail, Protection, Trial, Tries};
 
 impl Job {
     /// What can go wrong: every fault that there is to try.
     pub fn fault_cases(&self) -> Option<Vec<FaultCase>> {
-        let habits = Habits::of(self.plan()?);
+        let habits = self.habits()?;
         let (loom, answers) = (self.loom()?, self.answers()?);
-        Some(study::cases(loom, self.stock(), &habits, answers))
+        Some(study::cases(loom, self.stock(), habits, answers))
     }
 
     /// Every fault, tried. `told` hears how many are done, of how many.
@@ -20,28 +20,28 @@ impl Job {
 
     /// The faults that are asked for, tried.
     pub fn tries_of(&self, asked: &Asked, told: &(dyn Fn(usize, usize) + Sync)) -> Option<Tries> {
-        let habits = Habits::of(self.plan()?);
+        let habits = self.habits()?;
         let (loom, answers) = (self.loom()?, self.answers()?);
         let design = (loom, self.stock());
-        Some(study::tries(design, &habits, answers, asked, told))
+        Some(study::tries(design, habits, answers, asked, told))
     }
 
     /// One that was tried, moment by moment.
     pub fn try_closely(&self, tries: &Tries, trial: &Trial) -> Option<FaultDetail> {
-        let habits = Habits::of(self.plan()?);
+        let habits = self.habits()?;
         let (loom, answers) = (self.loom()?, self.answers()?);
         let case = &tries.cases[trial.case];
         let design = (loom, self.stock());
-        Some(study::detail(design, &habits, answers, (case, trial)))
+        Some(study::detail(design, habits, answers, (case, trial)))
     }
 
     /// Each fuse against the wires that it protects, and against the fuse before it.
     pub fn protection(&self) -> Option<Protection> {
-        let habits = Habits::of(self.plan()?);
+        let habits = self.habits()?;
         Some(study::protection(
             self.loom()?,
             self.stock(),
-            &habits,
+            habits,
             self.answers()?,
         ))
     }

@@ -66,6 +66,7 @@ pub struct Job {
     stock: Stock,
     plan: Option<Plan>,
     loom: Option<Loom>,
+    habits: OnceCell<Habits>,
     answers: OnceCell<Answers>,
 }
 
@@ -97,6 +98,7 @@ impl Job {
             stock,
             plan: read,
             loom: built,
+            habits: OnceCell::new(),
             answers: OnceCell::new(),
         }
     }
@@ -131,9 +133,9 @@ impl Job {
 
     /// The answers, worked out when first asked for.
     pub fn answers(&self) -> Option<&Answers> {
-        let (plan, loom) = (self.plan.as_ref()?, self.loom()?);
+        let (habits, loom) = (self.habits()?, self.loom()?);
         Some(self.answers.get_or_init(|| {
-            let mut answers = study::study(loom, &self.stock, &Habits::of(plan));
+            let mut answers = study::study(loom, &self.stock, habits);
             // What the loom noted on its way stands with what was found in it.
             let noted = self
                 .told
@@ -146,11 +148,18 @@ impl Job {
         }))
     }
 
+    /// The plan's habits, its insulation settled.
+    fn habits(&self) -> Option<&Habits> {
+        let (plan, loom) = (self.plan.as_ref()?, self.loom()?);
+        let settle = || study::insulated(loom, &self.stock, &Habits::of(plan));
+        Some(self.habits.get_or_init(settle))
+    }
+
     /// A studied state with its network.
     pub fn network(&self, state: usize) -> Option<StateAnswer> {
-        let habits = Habits::of(self.plan.as_ref()?);
+        let habits = self.habits()?;
         let (loom, answers) = (self.loom()?, self.answers()?);
-        study::with_network(loom, &self.stock, &habits, answers, state)
+        study::with_network(loom, &self.stock, habits, answers, state)
     }
 
     /// The network of a studied state as a deck for a circuit simulator.
@@ -209,7 +218,7 @@ impl Job {
         Some(study::supply(
             loom,
             &self.stock,
-            &Habits::of(plan),
+            self.habits()?,
             answers,
             &ask,
         ))
@@ -231,19 +240,14 @@ impl Job {
 
     /// This plan beside another.
     pub fn compare(&self, other: &Self) -> Option<Comparison> {
-        let (first, second) = (self.plan.as_ref()?, other.plan.as_ref()?);
-        let habits = [Habits::of(first), Habits::of(second)];
-        Some(study::compare(
-            &self.side(&habits[0])?,
-            &other.side(&habits[1])?,
-        ))
+        Some(study::compare(&self.side()?, &other.side()?))
     }
 
-    fn side<'a>(&'a self, habits: &'a Habits) -> Option<Side<'a>> {
+    fn side(&self) -> Option<Side<'_>> {
         Some(Side {
             loom: self.loom()?,
             stock: &self.stock,
-            habits,
+            habits: self.habits()?,
             answers: self.answers()?,
         })
     }

@@ -2,14 +2,14 @@
 
 use crate::Job;
 use pack::Content;
-use study::{Habits, Lists};
+use study::Lists;
 
 impl Job {
     /// What to buy, and what goes on each end of every wire.
     pub fn lists(&self) -> Option<Lists> {
-        let habits = Habits::of(self.plan()?);
+        let habits = self.habits()?;
         let (loom, answers) = (self.loom()?, self.answers()?);
-        Some(study::lists(loom, self.stock(), &habits, answers))
+        Some(study::lists(loom, self.stock(), habits, answers))
     }
 
     /// The lists in tables.

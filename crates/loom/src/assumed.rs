@@ -1,6 +1,6 @@
 //! What is taken when a plan does not say, from one table, and the list of what was taken.
 
-use finding::{Basis, Finding, Keys, read_toml};
+use finding::{Basis, Finding, read_toml};
 use plan::Zone;
 use quantity::{ElectricalResistance, Length, Quantity, ThermodynamicTemperature, bounds};
 
@@ -53,7 +53,7 @@ impl Default for Assumed {
 fn read(text: &str) -> (Assumed, Vec<Finding>) {
     read_toml(text, "table of assumed values", |k| Assumed {
         zones: k.tables("zone", "zone", |k| {
-            let (basis, source) = origin(k)?;
+            let (basis, source) = k.origin()?;
             Some(ZoneRow {
                 zone: k.choice("zone", &Zone::WORDS)?.value,
                 heat: k.need_quantity("heat", &bounds::HEAT)?.value,
@@ -63,7 +63,7 @@ fn read(text: &str) -> (Assumed, Vec<Finding>) {
             })
         }),
         values: k.tables("value", "value", |k| {
-            let (basis, source) = origin(k)?;
+            let (basis, source) = k.origin()?;
             Some(ValueRow {
                 name: k.need_text("name", "tail")?.value,
                 length: k
@@ -80,13 +80,6 @@ fn read(text: &str) -> (Assumed, Vec<Finding>) {
             })
         }),
     })
-}
-
-fn origin(k: &Keys) -> Option<(Basis, String)> {
-    Some((
-        k.choice("basis", &Basis::WORDS)?.value,
-        k.need_text("source", "…")?.value,
-    ))
 }
 
 impl Assumed {

@@ -2,10 +2,44 @@
 
 use plan::Aim;
 use quantity::figures;
-use study::{Sizing, Weighed};
+use study::{Insulated, Sizing, Weighed};
 
-/// What the sizes are, and how far they are from the best.
+/// What the sizes are, and how far they are from the best; and which insulation they are of, where that was left open.
 pub(crate) fn says(s: &Sizing) -> String {
+    format!("{}{}", sizes(s), insulation(s))
+}
+
+/// "Of the insulations in stock cross-linked does best …".
+fn insulation(s: &Sizing) -> String {
+    let [taken, others @ ..] = s.insulations.as_slice() else {
+        return String::new();
+    };
+    let other = |i: &Insulated| match (i.broken, s.aim) {
+        (broken, _) if broken > taken.broken => {
+            let more = broken - taken.broken;
+            let rules = if more == 1 { "rule" } else { "rules" };
+            format!("with {} {more} {rules} more would be broken", i.name)
+        }
+        (_, Aim::Mass) => format!(
+            "{} would weigh {} kg",
+            i.name,
+            figures(i.weighed.kilograms, 3)
+        ),
+        (_, Aim::Kinds) => format!("{} would take {} kinds", i.name, i.weighed.kinds),
+        (_, Aim::Cost) => format!("{} would come to {}", i.name, figures(i.weighed.money, 3)),
+    };
+    let others: Vec<String> = others.iter().map(other).collect();
+    match others.is_empty() {
+        true => format!(" {} is the only insulation of the family.", taken.name),
+        false => format!(
+            " Insulation of all wires: {}; {}.",
+            taken.name,
+            others.join(", ")
+        ),
+    }
+}
+
+fn sizes(s: &Sizing) -> String {
     let unit = match s.priced {
         true => "in your stock’s prices",
         false => "by the prices taken for granted below",

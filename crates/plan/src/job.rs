@@ -1,6 +1,6 @@
 //! `[job]`: what the work is called, which rules bind, and the habits that hold unless a circuit says otherwise.
 
-use finding::{Keys, Spanned};
+use finding::{Keys, Spanned, word_of};
 use quantity::{
     Length, Quantity, Ratio, TemperatureInterval, WireSize, bounds, millimetres, percent,
 };
@@ -32,10 +32,7 @@ impl Rules {
 
     /// The name of its table.
     pub fn name(self) -> &'static str {
-        Self::WORDS
-            .iter()
-            .find(|(_, r)| *r == self)
-            .map_or("", |(w, _)| w)
+        word_of(&Self::WORDS, &self)
     }
 }
 
@@ -81,10 +78,7 @@ impl Aim {
 
     /// Its words in plans and reports.
     pub fn words(self) -> &'static str {
-        Self::WORDS
-            .iter()
-            .find(|(_, a)| *a == self)
-            .map_or("", |(w, _)| w)
+        word_of(&Self::WORDS, &self)
     }
 }
 
@@ -110,10 +104,7 @@ impl Colours {
 
     /// Its word in plans and tables.
     pub fn word(self) -> &'static str {
-        Self::WORDS
-            .iter()
-            .find(|(_, c)| *c == self)
-            .map_or("", |(w, _)| w)
+        word_of(&Self::WORDS, &self)
     }
 }
 
@@ -159,6 +150,16 @@ pub struct Job {
     /// Whether `colours` was written or assumed.
     pub colours_assumed: bool,
 }
+
+impl Job {
+    /// Whether whichever insulation is best is to be taken for all wires.
+    pub fn any_insulation(&self) -> bool {
+        self.insulation.as_ref().is_some_and(|i| i.value == ANY)
+    }
+}
+
+/// What a plan writes for an insulation that is to be found.
+const ANY: &str = "any";
 
 /// 3 %: common practice for accessory circuits (reference/conductors/27).
 fn usual_drop() -> Ratio {

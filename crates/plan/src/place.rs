@@ -1,7 +1,7 @@
 //! `[place]` and `[[stretch]]`: spots in the vehicle and the ways between them.
 
 use crate::Name;
-use finding::{Finding, Keys, Span, Spanned};
+use finding::{Finding, Keys, Span, Spanned, word_of};
 use quantity::{Length, ThermodynamicTemperature, bounds};
 
 /// What kind of spot a place is. It sets heat and wet where the place does not say.
@@ -37,10 +37,7 @@ impl Zone {
 
     /// Its word.
     pub fn word(self) -> &'static str {
-        Self::WORDS
-            .iter()
-            .find(|(_, z)| *z == self)
-            .map_or("", |(w, _)| w)
+        word_of(&Self::WORDS, &self)
     }
 }
 
@@ -96,10 +93,7 @@ impl SleeveWish {
 
     /// Its word.
     pub fn word(self) -> &'static str {
-        Self::WORDS
-            .iter()
-            .find(|(_, s)| *s == self)
-            .map_or("", |(w, _)| w)
+        word_of(&Self::WORDS, &self)
     }
 }
 

@@ -1,6 +1,8 @@
 //! What the vehicle is doing, as far as its supply goes: parked, key on, idling, driving, cranking.
 //! Takes a plan's word, gives the state and what is live in it.
 
+use finding::word_of;
+
 /// A state of the vehicle's supply. Ordered as one comes to them, cranking last: it lasts for seconds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum SupplyState {
@@ -37,10 +39,7 @@ impl SupplyState {
 
     /// Its word.
     pub fn word(self) -> &'static str {
-        Self::WORDS
-            .iter()
-            .find(|(_, s)| *s == self)
-            .map_or("", |(w, _)| w)
+        word_of(&Self::WORDS, &self)
     }
 
     /// Whether terminal 15 is live: in all states but parked, while cranking too.

@@ -169,7 +169,7 @@ pub struct Try {
 pub struct ListsArgs {
     #[command(flatten)]
     pub texts: Texts,
-    /// Also write them as lists.html, buy.csv and cut.csv into this folder; made if missing
+    /// Also write them as lists.html and, table by table, as CSV files into this folder; made if missing
     #[arg(long, value_name = "FOLDER")]
     pub into: Option<PathBuf>,
     /// Replace files that are there already

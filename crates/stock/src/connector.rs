@@ -47,20 +47,19 @@ pub struct Connector {
     pub strip: Option<Length>,
     /// From way to way.
     pub pitch: Option<Length>,
+    /// Up to so many ways stand in one row, more in two.
+    pub one_row: u32,
     /// What the housing adds around the ways.
     pub shell: Option<Length>,
     /// Origin.
     pub origin: Origin,
 }
 
-/// Up to so many ways stand in one row, more in two.
-const ONE_ROW: u32 = 3;
-
 impl Connector {
     /// The diameter of the round hole that a half with so many ways passes through: the diagonal of its housing.
     pub fn across(&self, ways: u32) -> Option<Length> {
         let (pitch, shell) = (self.pitch?.si(), self.shell?.si());
-        let rows = if ways > ONE_ROW { 2 } else { 1 };
+        let rows = if ways > self.one_row { 2 } else { 1 };
         let side = |n: u32| f64::from(n) * pitch + shell;
         Some(Length::from_si(side(ways.div_ceil(rows)).hypot(side(rows))))
     }
@@ -112,6 +111,7 @@ impl Kind for Connector {
             amps_origin: row.part_origin("amps_source", "amps_basis"),
             strip: row.mm("strip_mm"),
             pitch: row.mm("pitch_mm"),
+            one_row: row.number("one_row", 1.0..=100.0).unwrap_or(100.0) as u32,
             shell: row.mm("shell_mm"),
             origin,
         })

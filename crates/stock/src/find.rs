@@ -33,7 +33,9 @@ fn order<T: PartialOrd>(a: T, b: T) -> Ordering {
 }
 
 /// On the straight lines between rows of rising copper; beyond them the nearest row.
-fn between(rows: &[&Tab], area: f64) -> Option<ElectricCurrent> {
+fn between(mut rows: Vec<&Tab>, area: f64) -> Option<ElectricCurrent> {
+    // A user's own rows come last in the table.
+    rows.sort_by(|a, b| order(a.area, b.area));
     let above = rows.iter().position(|t| t.area.si() >= area);
     let amps = match above {
         None => rows.last()?.amps.si(),
@@ -140,11 +142,22 @@ impl Stock {
             let same = |t: &&Tab| (t.tab_mm - mm).abs() < 1e-6;
             self.tabs.iter().filter(same).collect()
         });
-        let by_tab = between(&rows, area.si());
+        let by_tab = between(rows, area.si());
         match (terminal.amps, by_tab) {
             (Some(own), Some(tab)) if order(tab, own) == Ordering::Less => Some(tab),
             (None, tab) => tab,
             (own, _) => own,
+        }
+    }
+
+    /// What a contact of a connector bears with this wire: no more than its class, and of a blade no more than a tab of its
+    /// width.
+    pub fn contact_bears(&self, connector: &Connector, area: Area) -> ElectricCurrent {
+        let same = |t: &&Tab| (t.tab_mm - connector.contact_mm).abs() < 1e-6;
+        let by_tab = between(self.tabs.iter().filter(same).collect(), area.si());
+        match by_tab {
+            Some(tab) if order(tab, connector.amps) == Ordering::Less => tab,
+            _ => connector.amps,
         }
     }
 

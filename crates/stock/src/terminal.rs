@@ -8,11 +8,11 @@ use quantity::{Area, ElectricCurrent, Length};
 /// A terminal class for a range of wires.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Terminal {
-    /// "ring", "fork", "tab" (the receptacle that goes on a tab), "butt".
+    /// "ring", "fork", "tab" (the receptacle that goes on a tab), "butt" (one wire in each end), "splice" (several side by side).
     pub kind: String,
-    /// Thinnest wire, copper area.
+    /// Thinnest wire, copper area; of a splice all wires together.
     pub wire_min: Area,
-    /// Thickest wire, copper area.
+    /// Thickest wire, copper area; of a splice all wires together.
     pub wire_max: Area,
     /// Stud of a ring or fork: "M6".
     pub stud: Option<String>,

@@ -3,6 +3,7 @@
 use crate::answers::Answers;
 use crate::fit::Table;
 use crate::fixed::Fixed;
+use crate::insulation::Insulated;
 use crate::limits::Limits;
 use crate::paths::Paths;
 use crate::state::State;
@@ -23,6 +24,10 @@ pub struct Habits {
     pub family: WireFamily,
     /// Insulation by stock name.
     pub insulation: Option<String>,
+    /// Whether any insulation of the family will do, and none is settled yet.
+    pub any_insulation: bool,
+    /// The insulations that were sized with, the one taken first; empty where the plan names one or none.
+    pub insulations: Vec<Insulated>,
     /// Insulation wall by stock word.
     pub wall: Option<String>,
     /// The sizes to choose from; empty for the usual series.
@@ -38,7 +43,14 @@ impl Habits {
             rules: plan.job.rules,
             aim: plan.job.aim,
             family: plan.job.family,
-            insulation: plan.job.insulation.as_ref().map(|i| i.value.clone()),
+            any_insulation: plan.job.any_insulation(),
+            insulations: Vec::new(),
+            insulation: plan
+                .job
+                .insulation
+                .as_ref()
+                .filter(|_| !plan.job.any_insulation())
+                .map(|i| i.value.clone()),
             wall: plan.job.wall.as_ref().map(|w| w.value.clone()),
             sizes: plan.job.sizes.iter().map(|s| s.value).collect(),
             margin_k: plan.job.margin.si(),

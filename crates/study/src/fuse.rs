@@ -7,6 +7,7 @@ use crate::settle::Settled;
 use loom::{FusePart, PartId, PartKind, WireId};
 use physics::battery;
 use physics::fuse_clock::{self, Gate};
+use plan::FeedKind;
 use quantity::{Quantity, in_celsius};
 use stock::{FuseKind, Stock};
 
@@ -217,7 +218,7 @@ pub(crate) fn choose(d: &mut Design, settled: &[Settled]) -> bool {
     for (id, part) in d.loom.each_part() {
         if let PartKind::Fuse(f) = &part.kind {
             let ask = demand(d, settled, id);
-            let found = pick(d, f, &ask);
+            let found = pick(d, (id, f), &ask);
             // Grow only: a rating that is needed in one round of sizing is not given up in the next.
             let old = chosen[id.0 as usize];
             chosen[id.0 as usize] = match (old, found) {
@@ -238,7 +239,7 @@ pub(crate) fn choose_anew(d: &mut Design, settled: &[Settled]) {
     for (id, part) in d.loom.each_part() {
         if let PartKind::Fuse(f) = &part.kind {
             let ask = demand(d, settled, id);
-            let found = pick(d, f, &ask);
+            let found = pick(d, (id, f), &ask);
             chosen[id.0 as usize] = found.or(chosen[id.0 as usize]);
         }
     }
@@ -250,14 +251,31 @@ fn same_or_smaller(d: &Design, new: FuseChoice, old: FuseChoice) -> bool {
     amps(new) <= amps(old) && new.kind <= old.kind
 }
 
-/// The fuse for a position: the smallest that suits, of the first class that has one.
-fn pick(d: &Design, f: &FusePart, ask: &Demand) -> Option<FuseChoice> {
+/// Whether a fuse sits in a way, of a box or of the vehicle's: bolt-in strips don't.
+fn in_way(d: &Design, fuse: PartId, f: &FusePart) -> bool {
+    let before = d.loom.before(d.loom.part(fuse).pins[0]);
+    let tapped = before.is_some_and(|pin| match &d.loom.part_of(pin).kind {
+        PartKind::Feed(f) => matches!(f.kind, FeedKind::SpareWay | FeedKind::IgnitionTap),
+        _ => false,
+    });
+    f.way.is_some() || tapped
+}
+
+/// The fuse for a position: the smallest that suits, of the first class that has one and takes the wires at it.
+fn pick(d: &Design, (id, f): (PartId, &FusePart), ask: &Demand) -> Option<FuseChoice> {
     let named = f.kind.as_ref().map(|k| k.value.as_str());
     let classes: Vec<&str> = named.map_or_else(|| USUAL.to_vec(), |n| vec![n]);
     let able = |k: &FuseKind| k.breaking.si() >= ask.prospective;
+    let pins = &d.loom.part(id).pins;
+    let at_it = d.loom.each_wire();
+    let at_it = at_it.filter(|(_, w)| pins.contains(&w.from) || pins.contains(&w.to));
+    let thickest = at_it
+        .map(|(w, _)| d.conductor(w).area.si())
+        .fold(0.0, f64::max);
+    let takes_wires = |k: &FuseKind| f.way.is_some() || k.max_wire_area.si() >= thickest * 0.999;
     let index = |name: &str| d.stock.fuses.iter().position(|k| k.name == name);
     let kinds: Vec<usize> = classes.iter().filter_map(|n| index(n)).collect();
-    let in_way = f.way.is_some();
+    let in_way = in_way(d, id, f);
     let fits = |k: &FuseKind, amps: f64| match &f.rating {
         Some(set) => (set.value.si() - amps).abs() < 1e-6,
         None => suits(k, amps, ask),
@@ -272,11 +290,12 @@ fn pick(d: &Design, f: &FusePart, ask: &Demand) -> Option<FuseChoice> {
             continue;
         };
         let found = FuseChoice { kind, rating };
-        if able(k) {
+        if able(k) && takes_wires(k) {
             return Some(found);
         }
         // None may be able to break what the battery pushes: then the ablest, and a finding says so.
-        if best.is_none_or(|b| k.breaking > d.stock.fuses[b.kind].breaking) {
+        let rank = |k: &FuseKind| (able(k), takes_wires(k), k.breaking.si());
+        if best.is_none_or(|b| rank(k) > rank(&d.stock.fuses[b.kind])) {
             best = Some(found);
         }
     }

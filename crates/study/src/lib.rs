@@ -24,7 +24,9 @@ mod fit;
 mod fixed;
 mod fuse;
 mod heat;
+mod insulation;
 mod laid;
+mod laying;
 mod limits;
 mod lists;
 mod load;
@@ -68,10 +70,9 @@ pub use fit::{
     terminal_words, ways,
 };
 pub use heat::Heat;
-pub use laid::{
-    Hole, How, Laid, Pass, Passing, bare_hole, bend_radius, insulation_gap, labels, shrink_cut,
-    supports_between,
-};
+pub use insulation::{Insulated, insulated};
+pub use laid::{Hole, How, Laid, Pass, Passing, insulation_gap};
+pub use laying::{bare_hole, bend_radius, labels, shrink_cut, supports_between};
 pub use limits::{Limit, Limits};
 pub use lists::{Amount, Buy, Lists, Piece as CutPiece, Spools, lists};
 pub use lost::Lost;

@@ -1,6 +1,6 @@
 //! Limits and usual figures that decide something, from one table with a source on every row.
 
-use finding::{Basis, Finding, Keys, read_toml};
+use finding::{Basis, Finding, read_toml};
 use quantity::WireSize;
 
 /// One row: a value, its unit, on whose word.
@@ -60,17 +60,10 @@ impl Default for Limits {
     }
 }
 
-fn origin(k: &Keys) -> Option<(Basis, String)> {
-    Some((
-        k.choice("basis", &Basis::WORDS)?.value,
-        k.need_text("source", "…")?.value,
-    ))
-}
-
 fn read(text: &str) -> (Limits, Vec<Finding>) {
     read_toml(text, "table of limits", |k| Limits {
         rows: k.tables("limit", "limit", |k| {
-            let (basis, source) = origin(k)?;
+            let (basis, source) = k.origin()?;
             Some(Limit {
                 name: k.need_text("name", "…")?.value,
                 value: k.number("value", -100.0..=1e7)?.value,
@@ -86,17 +79,17 @@ fn read(text: &str) -> (Limits, Vec<Finding>) {
         }),
         metric_mm2: k
             .tables("series", "series of sizes", |k| {
-                origin(k)?;
+                k.origin()?;
                 k.choice("family", &[("metric", ())])?;
                 Some(k.numbers("mm2", 0.1..=500.0))
             })
             .concat(),
         breaking: k.tables("breaking", "interrupting capacity", |k| {
-            let (basis, source) = origin(k)?;
+            let cite = k.cite()?;
             Some(Breaking {
                 cranking_most: k.number("cranking_most", 0.0..=1e6)?.value,
                 amps: k.number("amps", 0.0..=1e6)?.value,
-                cite: format!("{source} ({basis})"),
+                cite,
             })
         }),
     })

@@ -5,7 +5,7 @@ use crate::Job;
 use finding::Weight;
 use loom::{Loom, WireId};
 use std::collections::BTreeSet;
-use study::{Asked, FaultCase, FaultFinding, Habits, Tries};
+use study::{Asked, FaultCase, FaultFinding, Tries};
 
 /// What is left of a finding once the plan is changed.
 pub(super) struct Left {
@@ -68,12 +68,12 @@ pub(super) fn left(before: &Job, after: &Job, tries: &Tries, trials: &[usize]) -
 /// Some faults of a job, with what ends badly of them. What could not be followed to its end is no cure either.
 fn ill(job: &Job, wanted: &dyn Fn(&FaultCase) -> bool) -> Option<Left> {
     let (loom, answers) = (job.loom()?, job.answers()?);
-    let habits = Habits::of(job.plan()?);
+    let habits = job.habits()?;
     let asked = Asked {
         cases: wanted,
         state: None,
     };
-    let tries = study::tries((loom, job.stock()), &habits, answers, &asked, &|_, _| {});
+    let tries = study::tries((loom, job.stock()), habits, answers, &asked, &|_, _| {});
     let mut found = study::told(loom, &tries);
     found.retain(|f| f.finding.weight != Weight::Note);
     Some(Left { tries, found })

@@ -37,6 +37,7 @@ pub fn build(plan: &Plan, stock: &Stock) -> (Option<Loom>, Vec<Finding>) {
     b.apply_overrides();
     b.lay_bundles();
     crate::colour::paint(&mut b.loom, plan.job.colours);
+    b.note_habits();
     b.errors.sort_by_key(|e| e.span().unwrap_or_default());
     b.errors.dedup();
     let stopped = b.errors.iter().any(|e| e.weight == finding::Weight::Stop);

@@ -147,10 +147,11 @@ impl Builder<'_> {
             .iter()
             .map(|s| self.loom.stretch(*s).length.si())
             .sum();
-        let spare: f64 = match way.stretches.is_empty() {
-            true => 0.0,
-            false => [from, to].map(|pin| self.beyond(pin).si()).iter().sum(),
-        };
+        let laid = !way.stretches.is_empty();
+        let spare: f64 = [from, to]
+            .map(|pin| self.beyond(pin, laid).si())
+            .iter()
+            .sum();
         let cut = length + 2.0 * self.plan.job.ends.si() + tail.si() + spare;
         let wire = Wire {
             name,
@@ -171,9 +172,9 @@ impl Builder<'_> {
         self.loom.wires.push(wire);
     }
 
-    /// What an end gets beyond its allowance: a drip loop where water could run into what it enters, and at a switch in the
-    /// cabin enough to draw its panel forward.
-    fn beyond(&mut self, pin: PinId) -> Length {
+    /// What an end gets beyond its allowance: a drip loop where a wire that comes from elsewhere could lead water into what it
+    /// enters; and in the cabin enough to draw a switch's panel forward, or to reach the plug of what comes out.
+    fn beyond(&mut self, pin: PinId, laid: bool) -> Length {
         let part = self.loom.part_of(pin);
         let place = self.loom.place(part.place);
         let entered = match &part.kind {
@@ -187,8 +188,13 @@ impl Builder<'_> {
             PartKind::Load(_) | PartKind::Battery { .. } | PartKind::Feed(_) => false,
             PartKind::Signal(_) | PartKind::Earth(_) | PartKind::Splice => false,
         };
-        let at_dash = matches!(part.kind, PartKind::Switch(_)) && place.zone == Zone::Cabin;
-        let drip = match entered && place.wet {
+        let drawn = match &part.kind {
+            PartKind::Switch(_) => !place.comes_out,
+            PartKind::Connector { .. } => place.comes_out && laid,
+            _ => false,
+        };
+        let at_dash = drawn && place.zone == Zone::Cabin;
+        let drip = match laid && entered && place.wet {
             true => self.length(self.plan.job.drip_loop, "drip loop"),
             false => metres(0.0),
         };

@@ -2,7 +2,7 @@
 //! replaced by something else.
 
 use super::Builder;
-use finding::{Span, Spanned, nearest};
+use finding::{Basis, Span, Spanned, nearest};
 use plan::{MainFuse, SwitchWish, WireFamily, WireWish};
 use quantity::{Quantity, WireSize};
 use stock::{Conductor, Family};
@@ -33,6 +33,45 @@ impl Builder<'_> {
         }
     }
 
+    /// Lists the habits that the plan does not say.
+    pub(super) fn note_habits(&mut self) {
+        let job = &self.plan.job;
+        let palette = &self.loom.palette;
+        let mut note = |assumed: bool, what: &str, value: String, source: &str, set: &str| {
+            let assumption = crate::Assumption {
+                what: what.into(),
+                value,
+                source: source.into(),
+                basis: Basis::Common,
+                set: format!("{set} of [job]"),
+            };
+            self.loom
+                .assumptions
+                .extend(Some(assumption).filter(|_| assumed));
+        };
+        note(
+            job.ends_assumed,
+            "length at each end of a wire, to strip, crimp and turn, and to crimp anew",
+            job.ends.show(),
+            "no document claimed",
+            "ends = \"…\"",
+        );
+        note(
+            job.margin_assumed,
+            "kept below the temperature of the insulation",
+            job.margin.show(),
+            "our own: heat models err by about as much",
+            "margin = \"…\"",
+        );
+        note(
+            job.colours_assumed,
+            "habit of the wires’ colours",
+            palette.habit.into(),
+            &palette.source,
+            "colours = \"…\"",
+        );
+    }
+
     fn family(&self) -> Family {
         match self.plan.job.family {
             WireFamily::Metric => Family::Metric,
@@ -47,8 +86,12 @@ impl Builder<'_> {
         wish: &Spanned<String>,
         known: impl Iterator<Item = &'n str>,
     ) {
-        let mut names: Vec<&str> = known.collect();
-        names.dedup();
+        let mut names: Vec<&str> = Vec::new();
+        for name in known {
+            if !names.contains(&name) {
+                names.push(name);
+            }
+        }
         let list = names.join(", ");
         let mend = match nearest(&wish.value, names.iter().copied()) {
             Some(near) => format!("did you mean “{near}”? Stock has {list}"),
@@ -74,10 +117,13 @@ impl Builder<'_> {
         let (plan, stock, family) = (self.plan, self.stock, self.family());
         let of_family = || stock.conductors.iter().filter(move |c| c.family == family);
         if let Some(wish) = &plan.job.insulation
+            && !plan.job.any_insulation()
             && !of_family().any(|c| c.insulation == wish.value)
         {
             let what = format!("{} wire with insulation", family.word());
-            self.unknown(&what, wish, of_family().map(|c| c.insulation.as_str()));
+            let known = of_family().map(|c| c.insulation.as_str());
+            // Leaves it open: the best of them is taken.
+            self.unknown(&what, wish, known.chain(["any"]));
         }
         if let Some(wish) = &plan.job.wall
             && !of_family().any(|c| c.wall == wish.value)

@@ -1,7 +1,7 @@
 //! The colours of each habit, from one table with its source.
 
 use super::{Colour, Palette};
-use finding::{Basis, Finding, Keys, read_toml};
+use finding::{Finding, Keys, read_toml};
 
 /// One habit's colours.
 #[derive(Clone, Debug)]
@@ -40,7 +40,6 @@ fn habit(k: &Keys) -> Option<Habit> {
     let text = |key: &'static str| k.text(key).map(|t| t.value);
     let list = |key: &'static str| k.texts(key).into_iter().map(|t| t.value).collect();
     let supply = k.need_text("supply", "RD")?.value;
-    let basis = k.choice("basis", &Basis::WORDS)?.value;
     Some(Habit {
         name: k.need_text("name", "road")?.value,
         feed: text("feed").unwrap_or_else(|| supply.clone()),
@@ -54,7 +53,7 @@ fn habit(k: &Keys) -> Option<Habit> {
         stripes: list("stripes"),
         never: list("never"),
         says: k.need_text("says", "…")?.value,
-        source: format!("{} ({basis})", k.need_text("source", "…")?.value),
+        source: k.cite()?,
     })
 }
 
@@ -78,7 +77,7 @@ impl Habit {
         Palette {
             habit,
             earth: self.earth,
-            supply: self.supply,
+            live: vec![self.supply, self.feed, self.ignition],
             says: self.says,
             source: self.source,
         }
@@ -110,7 +109,9 @@ impl Habit {
     /// What a switched wire may have: its base plain, then striped, then the other bases in the same way.
     pub(super) fn switched(&self, base: Option<&str>, nth: usize) -> Vec<Colour> {
         let bases: Vec<&str> = match base {
-            Some(base) => vec![base],
+            Some(base) => std::iter::once(base)
+                .chain(self.circuits.iter().map(String::as_str))
+                .collect(),
             None => {
                 let turn = nth % self.circuits.len();
                 let (before, from) = self.circuits.split_at(turn);
@@ -150,7 +151,8 @@ fn every_habit_reads_and_keeps_earth_and_supply_to_themselves() {
             .chain(&h.lamp);
         for base in bases {
             assert!(!kept.contains(&base), "{word}: {base}");
-            assert!(h.striped(base, Some(3)).len() > 4, "{word}: {base}");
+            let choices = h.switched(Some(base), 3);
+            assert!(choices.len() > 4, "{word}: {choices:?}");
         }
         assert_ne!(h.earth, h.supply);
         assert!(!h.stripes.contains(&h.earth), "{word}: stripes of earth");

@@ -13,6 +13,7 @@ mod strands;
 use crate::{Loom, PartKind, Role, WireId};
 use habit::Habit;
 use plan::{Colours, FeedKind, LoadKind};
+use std::collections::BTreeMap;
 use std::fmt;
 use strands::Strand;
 
@@ -39,8 +40,8 @@ pub struct Palette {
     pub habit: &'static str,
     /// Base of earths and returns.
     pub earth: String,
-    /// Base of what is live from the battery.
-    pub supply: String,
+    /// Bases of what is live with no switch before it: from the battery, behind a fuse, with the ignition.
+    pub live: Vec<String>,
     /// What each colour means, as a person reads it.
     pub says: String,
     /// On whose word.
@@ -86,7 +87,7 @@ fn choose(
 ) -> Colour {
     let strand = &strands[at];
     let choices = choices(loom, habit, strand);
-    if matches!(strand.role, Role::Earth | Role::Return) {
+    if strand.earths() {
         return choices[0].clone();
     }
     let alike = |colour: &&Colour| -> usize {
@@ -117,25 +118,25 @@ fn choices(loom: &Loom, habit: &Habit, strand: &Strand) -> Vec<Colour> {
     };
     match strand.role {
         Role::Earth | Role::Return => vec![habit::plain(&habit.earth)],
+        Role::CoilEarth if strand.earthed => vec![habit::plain(&habit.earth)],
         Role::Lead | Role::Feeder if ignition() => habit.striped(&habit.ignition, None),
         Role::Lead | Role::Feeder => habit.striped(&habit.supply, None),
+        // A coil's wire before its switch is as live as what feeds it.
         Role::Supply => fed(),
+        Role::Coil if strand.fed => fed(),
         Role::Coil => habit.striped(&habit.coil, Some(nth)),
         Role::CoilEarth => habit.striped(&habit.earth, Some(nth)),
         Role::Switched => match by_load(loom, habit, first.circuit) {
             // Nothing switches it: it is as live as what feeds it.
-            None if !is_switched(loom, first.circuit) => fed(),
+            None if strand.fed || !is_switched(loom, strand.wires[0]) => fed(),
             base => habit.switched(base, nth),
         },
     }
 }
 
-/// Whether anything in a circuit switches its loads.
-fn is_switched(loom: &Loom, circuit: Option<usize>) -> bool {
-    circuit.is_none_or(|c| {
-        let c = &loom.circuits[c];
-        c.switch.is_some() || c.relay.is_some() || !c.conditions.is_empty()
-    })
+/// Whether a switch or a relay's contact stands between a wire and its fuse.
+fn is_switched(loom: &Loom, wire: WireId) -> bool {
+    back(loom, wire).any(|kind| matches!(kind, PartKind::Switch(_) | PartKind::Relay(_)))
 }
 
 /// The base that a habit has for what a circuit drives, if it all is of one kind.
@@ -159,35 +160,45 @@ fn by_load<'h>(loom: &Loom, habit: &'h Habit, circuit: Option<usize>) -> Option<
 
 /// Whether what a wire carries comes from an ignition tap.
 fn fed_by_ignition(loom: &Loom, wire: WireId) -> bool {
-    let mut pin = Some(loom.wire(wire).from);
-    for _ in 0..loom.pins.len() {
-        let Some(here) = pin else { return false };
-        if let PartKind::Feed(f) = &loom.part_of(here).kind {
-            return f.kind == FeedKind::IgnitionTap;
-        }
-        pin = loom.before(here);
-    }
-    false
+    let tap =
+        |kind: &PartKind| matches!(kind, PartKind::Feed(f) if f.kind == FeedKind::IgnitionTap);
+    back(loom, wire).any(tap)
+}
+
+/// The parts that a wire's current comes through, back to its source.
+fn back(loom: &Loom, wire: WireId) -> impl Iterator<Item = &PartKind> {
+    let from = Some(loom.wire(wire).from);
+    let pins = std::iter::successors(from, |pin| loom.before(*pin));
+    // Sources stand nowhere behind themselves.
+    let pins = pins.take(loom.pins.len());
+    pins.map(|pin| &loom.part_of(pin).kind)
 }
 
 impl Loom {
-    /// Pairs of wires with the same colour that are different conductors and meet in a bundle or at a connector; earths
-    /// are not counted.
+    /// Pairs of wires with the same colour that are different conductors and meet in a bundle or at a connector; of each two
+    /// conductors the first such pair. Earths are not counted.
     pub fn alike(&self) -> Vec<[WireId; 2]> {
         let strands = strands::all(self);
-        let mut pairs = Vec::new();
+        let mut of = vec![0; self.wires.len()];
         for (i, strand) in strands.iter().enumerate() {
-            let colour = |s: &Strand| &self.wire(s.wires[0]).colour;
-            let earth = |s: &Strand| matches!(s.role, Role::Earth | Role::Return);
-            for (other, _) in strand.meets.iter().filter(|(other, _)| *other > i) {
-                let theirs = &strands[*other];
-                let told_apart = colour(strand) != colour(theirs);
-                if !told_apart && !(earth(strand) && earth(theirs)) {
-                    pairs.push([strand.wires[0], theirs.wires[0]]);
+            for w in &strand.wires {
+                of[w.0 as usize] = i;
+            }
+        }
+        let mut pairs: BTreeMap<[usize; 2], [WireId; 2]> = BTreeMap::new();
+        for here in strands::meetings(self) {
+            for (i, a) in here.iter().enumerate() {
+                for b in &here[i + 1..] {
+                    let both = [of[a.0 as usize], of[b.0 as usize]];
+                    let [one, other] = both.map(|i| &strands[i]);
+                    let apart = one.conductor == other.conductor || one.earths() && other.earths();
+                    if !apart && self.wire(*a).colour == self.wire(*b).colour {
+                        pairs.entry(both).or_insert([*a, *b]);
+                    }
                 }
             }
         }
-        pairs
+        pairs.into_values().collect()
     }
 }
 

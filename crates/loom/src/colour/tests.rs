@@ -33,7 +33,7 @@ fn wires_that_meet_are_told_apart_as_far_as_colours_go() {
         let alike = lamps(6, &job, "").alike();
         assert!(alike.is_empty(), "{habit}: {alike:?}");
     }
-    // Eight stripes on red and no more: the rest are counted.
+    // Some seven stripes on red and no more: the rest are counted.
     assert!(!lamps(20, "", "").alike().is_empty());
 }
 

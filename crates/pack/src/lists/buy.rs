@@ -7,7 +7,10 @@ use study::{Amount, Buy, Lists};
 
 pub(super) fn section(l: &Lists) -> Section {
     let mut section = Section::of("buy", "To buy", Block::Table(table(l)));
-    section.blocks.extend(total(&l.buy).map(Block::Text));
+    let prices = total(&l.buy).unwrap_or_else(|| {
+        "Prices are those of your own stock file ([[price]]); it gives none for these.".to_owned()
+    });
+    section.blocks.push(Block::Text(prices));
     section
 }
 

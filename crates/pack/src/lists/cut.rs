@@ -22,14 +22,29 @@ pub(super) fn wires(s: &Subject, l: &Lists) -> Section {
         "Colours, {} habit: {}. On the word of {}.",
         p.habit, p.says, p.source
     );
-    let labels = "A label sleeve at each end says the wire and the pin that the end goes to, as the next table has it; a long wire has more between (AC 43.13-1B 11-208).";
+    let set: Vec<&str> = s
+        .loom
+        .wires
+        .iter()
+        .filter(|w| w.set.length)
+        .map(|w| w.name.as_str())
+        .collect();
+    let by_hand = match set.is_empty() {
+        true => String::new(),
+        false => format!(
+            " Cut as the plan sets it, not by its way: {}.",
+            set.join(", ")
+        ),
+    };
+    let labels = "A label sleeve near each end says the wire and the pin that the end goes to, as the next table has it; a long wire has more between, a short one has one (AC 43.13-1B 11-208). \
+Label sleeves, boots and a sleeve of a wire’s own go on before its second end is crimped. Lengths that the plan does not say are assumed (`spurline check --all`); a place has no size here, so measure before you cut what stays within one.";
     Section {
         id: "cut",
         title: "To cut".into(),
         blocks: vec![
             Block::Text(colours),
             Block::Table(wire_table(s, l)),
-            Block::Text(labels.into()),
+            Block::Text(format!("{labels}{by_hand}")),
         ],
     }
 }
@@ -38,13 +53,11 @@ pub(super) fn wire_table(s: &Subject, l: &Lists) -> Table {
     let rows = s.loom.wires.iter().zip(&l.labels).enumerate();
     let rows = rows.map(|(i, (w, labels))| {
         let c = &s.stock.conductors[s.answers.choice.wires[i]];
-        let by_hand = if w.set.length { "as set" } else { "" };
         vec![
             w.name.clone(),
             c.id.clone(),
             w.colour.to_string(),
             format!("{:.2}", w.cut.si()),
-            by_hand.to_owned(),
             s.loom.pin_name(w.from),
             s.loom.pin_name(w.to),
             labels.to_string(),
@@ -56,7 +69,6 @@ pub(super) fn wire_table(s: &Subject, l: &Lists) -> Table {
             ("kind", L),
             ("colour", L),
             ("cut, m", R),
-            ("length", L),
             ("from", L),
             ("to", L),
             ("labels", R),
@@ -70,7 +82,7 @@ pub(super) fn ends(s: &Subject, l: &Lists) -> Section {
     let [_, large] = study::insulation_gap(quantity::Area::from_si(1e-6));
     let mm = |l: quantity::Length| figures(l.si() * 1e3, 3);
     let gap = format!(
-        "Between the insulation and the conductor’s crimp {} to {} mm stay bare, to {} mm on wires above 0.52 mm² (NASA-STD-8739.4, for crimped contacts).",
+        "Between the insulation and the conductor’s crimp {} to {} mm stay bare, to {} mm on wires larger than 20 AWG (NASA-STD-8739.4, for crimped contacts).",
         mm(least),
         mm(small),
         mm(large)
@@ -92,6 +104,7 @@ pub(super) fn end_table(s: &Subject, l: &Lists) -> Table {
             rows.push(end_row(s, l, (&w.name, end)));
         }
     }
+    rows.extend(l.fit.plugs.iter().flat_map(|plug| own_leads(s, l, plug)));
     Table {
         columns: columns(&[
             ("label", L),
@@ -118,6 +131,39 @@ fn end_row(s: &Subject, l: &Lists, (wire, end): (&str, &WireEnd)) -> Vec<String>
             .as_ref()
             .map_or_else(String::new, |c| shrink(s, c)),
     ]
+}
+
+/// The leads of loads that are plugged: what goes on them, whose thickness nobody has measured yet.
+fn own_leads(s: &Subject, l: &Lists, plug: &study::Plug) -> Vec<Vec<String>> {
+    let name = &s.loom.part(plug.part).name;
+    let class = l.fit.class(s.stock, plug.part);
+    let mut rows = Vec::new();
+    for way in study::ways(s.loom, plug) {
+        let (Some(part), Some(class)) = (way.own, class) else {
+            continue;
+        };
+        let half = if way.live.is_empty() { "socket" } else { "pin" };
+        let seal = if class.sealed {
+            ", seal by its outside diameter"
+        } else {
+            ""
+        };
+        let strip = class
+            .strip
+            .map_or_else(String::new, |m| figures(m.si() * 1e3, 3));
+        rows.push(vec![
+            format!(
+                "{}’s own lead, {name}:{}",
+                s.loom.part(part).name,
+                way.number
+            ),
+            strip,
+            format!("{half} contact{seal}: measure the lead"),
+            String::new(),
+            String::new(),
+        ]);
+    }
+    rows
 }
 
 fn shrink(s: &Subject, c: &Cover) -> String {

@@ -16,6 +16,7 @@ mod spools;
 
 use crate::content::{Block, Content, Section, Table};
 use crate::report::{self, Subject};
+use finding::{Finding, Weight};
 use study::Lists;
 
 /// What is not on the lists.
@@ -34,6 +35,7 @@ pub fn lists(s: &Subject, l: &Lists) -> Content {
             lines,
         ));
     }
+    sections.extend(heed(s));
     sections.push(buy::section(l));
     sections.push(cut::wires(s, l));
     sections.push(cut::ends(s, l));
@@ -59,9 +61,34 @@ pub fn lists_csv(s: &Subject, l: &Lists) -> Result<Vec<(&'static str, Vec<u8>)>,
         ("buy.csv", comma_separated(&buy::table(l))?),
         ("cut.csv", comma_separated(&cut::wire_table(s, l))?),
         ("ends.csv", comma_separated(&cut::end_table(s, l))?),
+        ("studs.csv", comma_separated(&places::stud_table(s, l))?),
+        ("ways.csv", comma_separated(&places::way_table(s, l))?),
         ("bundles.csv", comma_separated(&laid::bundle_table(s, l))?),
+        ("fixings.csv", comma_separated(&laid::fixing_table(s, l))?),
+        ("panels.csv", comma_separated(&laid::panel_table(s, l))?),
         ("rolls.csv", comma_separated(&spools::table(l))?),
     ])
+}
+
+/// What was found in the plan that should be mended before anything is bought.
+fn heed(s: &Subject) -> Option<Section> {
+    let found = s.answers.findings.iter();
+    let heavy: Vec<Finding> = found
+        .filter(|f| f.weight != Weight::Note)
+        .cloned()
+        .collect();
+    let stops = heavy.iter().filter(|f| f.weight == Weight::Stop).count();
+    let says = match stops {
+        0 => "These lists are of the plan as it is; what is to be mended in it changes them.",
+        _ => {
+            "Do not build or use this as it is, and buy nothing for it: these lists are of a plan that has to be mended first."
+        }
+    };
+    (!heavy.is_empty()).then(|| Section {
+        id: "heed",
+        title: "First mend the plan".into(),
+        blocks: vec![Block::Text(says.into()), Block::Findings(heavy)],
+    })
 }
 
 fn comma_separated(t: &Table) -> Result<Vec<u8>, csv::Error> {

@@ -7,11 +7,16 @@ use quantity::figures;
 use study::{CutPiece, Lists};
 
 pub(super) fn section(l: &Lists) -> Section {
-    let open: usize = l.spools.iter().map(|k| k.rolls.len() - k.least).sum();
-    let says = match open {
+    let whole = l.spools.iter().filter(|k| !k.pieced);
+    let open: usize = whole.map(|k| k.rolls.len() - k.least).sum();
+    let mut says = match open {
         0 => "Of each kind and colour these are the fewest rolls or sticks of their length that hold every piece: proved.".to_owned(),
         n => format!("{n} fewer rolls or sticks may do: that these are the fewest is not proved."),
     };
+    says += " What is left on a roll is enough for the tenth more that is bought. Wire above 10 mm² is bought by the metre.";
+    if l.spools.iter().any(|k| k.pieced) {
+        says += " A run that is longer than a stick is pieced together; whether another division takes fewer was not asked.";
+    }
     let mut blocks = vec![Block::Text(says)];
     if !l.too_long.is_empty() {
         let n = l.too_long.len();
@@ -36,9 +41,13 @@ pub(super) fn table(l: &Lists) -> Table {
             let kerfs = kind.kerf_mm * 1e-3 * roll.len() as f64;
             rows.push(vec![
                 kind.what.clone(),
-                format!("{} of {} m", n + 1, figures(kind.metres, 3)),
+                format!("{} m, no. {}", figures(kind.metres, 3), n + 1),
                 told(roll),
-                figures(kind.kerf_mm, 2),
+                if kind.kerf_mm > 0.0 {
+                    figures(kind.kerf_mm, 2)
+                } else {
+                    String::new()
+                },
                 format!("{:.2}", (kind.metres - used - kerfs).max(0.0)),
             ]);
         }

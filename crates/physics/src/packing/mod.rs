@@ -256,7 +256,11 @@ pub fn pack(radii: &[f64], tries: usize) -> Packing {
             best = Some((radius, place.clone()));
             idle = 0;
         }
-        let give = -GIVE * dice.roll().max(1e-12).ln();
+        // Equal circles have few valleys: giving way only loses them.
+        let give = match alike {
+            true => 0.0,
+            false => -GIVE * dice.roll().max(1e-12).ln(),
+        };
         if here.as_ref().is_none_or(|h| {
             let another = (radius / h.0 - 1.0).abs() > SAME;
             another && radius < h.0 * (1.0 + give)

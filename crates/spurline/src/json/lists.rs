@@ -19,6 +19,7 @@ pub struct ListsJson {
     bundles: Vec<BundleJson>,
     panels: Vec<PanelJson>,
     colours: ColoursJson,
+    findings: Vec<super::FindingJson>,
     files: Vec<String>,
 }
 
@@ -104,8 +105,10 @@ struct RollsJson {
     kind: String,
     roll_m: f64,
     lost_a_cut_mm: f64,
-    /// By roll or stick: the pieces cut from it.
-    rolls: Vec<Vec<PieceJson>>,
+    /// By roll or stick: what is cut from it, by name.
+    rolls: Vec<Vec<String>>,
+    /// The same with lengths.
+    pieces: Vec<Vec<PieceJson>>,
     /// No fewer will do.
     least: usize,
 }
@@ -158,6 +161,9 @@ pub fn lists(job: &Job, l: &Lists, files: Vec<String>) -> ListsJson {
         bundles: l.laid.iter().filter_map(|b| bundle(job, b)).collect(),
         panels: l.passings.iter().filter_map(|p| panel(job, p)).collect(),
         colours: colours(job),
+        findings: job.answers().map_or_else(Vec::new, |a| {
+            a.findings.iter().map(super::finding).collect()
+        }),
         missing: missing
             .into_iter()
             .map(|(what, at)| MissingJson { what, at })
@@ -224,6 +230,11 @@ fn rolls(r: &Spools) -> RollsJson {
         roll_m: r.metres,
         lost_a_cut_mm: r.kerf_mm,
         rolls: r
+            .rolls
+            .iter()
+            .map(|roll| roll.iter().map(|p| p.name.clone()).collect())
+            .collect(),
+        pieces: r
             .rolls
             .iter()
             .map(|roll| roll.iter().map(piece).collect())

@@ -17,9 +17,9 @@ pub(super) fn terminals(stock: &Stock) -> Listing {
         "seals",
         "continuous A",
         "most A",
-        "strip",
-        "over its barrel",
-        "at its widest",
+        "strip (from memory)",
+        "over its barrel (from memory)",
+        "at its widest (from memory)",
     ];
     let line = |t: &Terminal| {
         let tab = t.tab_mm.map(|mm| format!("{} mm tab", figures(mm, 3)));

@@ -4,7 +4,7 @@ use super::About;
 use crate::answers::Answers;
 use crate::design::Design;
 use finding::{Finding, Weight};
-use loom::Role;
+use loom::{PartKind, Role};
 
 pub(super) const ABOUT: About = About {
     id: "earth-colour",
@@ -17,12 +17,15 @@ pub(super) const ABOUT: About = About {
 fn find(d: &Design, _: &Answers) -> Vec<Finding> {
     let palette = &d.loom.palette;
     let set = d.loom.wires.iter().filter(|w| w.set.colour);
+    let earthed = |pin| matches!(d.loom.part_of(pin).kind, PartKind::Earth(_));
     let wrong = set.filter_map(|w| {
+        let earths = matches!(w.role, Role::Earth | Role::Return)
+            || w.role == Role::CoilEarth && (earthed(w.to) || earthed(w.from));
         let (carries, colour_of) = match w.role {
+            _ if earths && palette.live.contains(&w.colour.base) => ("earth", "what is live"),
+            _ if earths => return None,
             // A switched earth is at the battery's voltage until its switch closes: earth's colour with a stripe is its habit.
             Role::CoilEarth => return None,
-            Role::Earth | Role::Return if w.colour.base == palette.supply => ("earth", "supply"),
-            Role::Earth | Role::Return => return None,
             _ if w.colour.base == palette.earth => ("live", "earth"),
             _ => return None,
         };

@@ -9,6 +9,7 @@ mod bare_tab;
 pub(crate) mod by_hand;
 mod chatter;
 mod contact_overloaded;
+mod crowded_stud;
 mod cut_short;
 mod cutout_overloaded;
 mod cutout_wrong;
@@ -46,6 +47,7 @@ mod unfused_feeder;
 mod unfused_in_cab;
 mod unknown_fuse;
 mod unshrouded_live;
+mod wet_part;
 mod wire_hot;
 
 use crate::answers::{Answers, PartAnswer, StateAnswer};
@@ -86,7 +88,7 @@ impl About {
 }
 
 /// Every finding that a study can make, in the order in which equals are told.
-pub const LIST: [&About; 44] = [
+pub const LIST: [&About; 46] = [
     &unfused_feeder::ABOUT,
     &unfused_in_cab::ABOUT,
     &unshrouded_live::ABOUT,
@@ -122,6 +124,7 @@ pub const LIST: [&About; 44] = [
     &feed_overloaded::ABOUT,
     &signal_overloaded::ABOUT,
     &no_terminal::ABOUT,
+    &crowded_stud::ABOUT,
     &no_grommet::ABOUT,
     &poor_earth::ABOUT,
     &spare_way::ABOUT,
@@ -130,6 +133,7 @@ pub const LIST: [&About; 44] = [
     &assumed_heat::ABOUT,
     &idling_short::ABOUT,
     &out_while_cranking::ABOUT,
+    &wet_part::ABOUT,
     &same_colour::ABOUT,
 ];
 

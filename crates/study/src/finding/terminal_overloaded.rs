@@ -1,9 +1,9 @@
-//! A push-on terminal or a contact of a connector that carries more than it bears with its wire.
+//! A push-on terminal that carries more than it bears with its wire. Contacts of connectors are chosen by the same table.
 
 use super::About;
 use crate::answers::Answers;
 use crate::design::Design;
-use crate::fit::{Termination, fit};
+use crate::fit::{Termination, at, fit};
 use finding::{Finding, Weight};
 use loom::{PinId, WireId};
 use quantity::{Area, Quantity, figures, in_mm2};
@@ -16,14 +16,6 @@ pub(super) const ABOUT: About = About {
     source: "test currents of UL 310 by tab and wire, for a rise of 30 K; where they have no row, the stock row's own",
     find,
 };
-
-/// The wires at a pin.
-fn at<'a>(d: &'a Design, pin: PinId) -> impl Iterator<Item = WireId> + use<'a> {
-    let wires = d.loom.each_wire();
-    wires
-        .filter(move |(_, w)| w.from == pin || w.to == pin)
-        .map(|(id, _)| id)
-}
 
 fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
     let mut found = Vec::new();
@@ -38,7 +30,7 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
         }
         let amps = |w: WireId| answers.wires[w.0 as usize].amps;
         // Into the tab, or handed on over its crimp: whichever is more.
-        let (into, most) = at(d, end.pin).fold((0.0, 0.0_f64), |(sum, most), w| {
+        let (into, most) = at(d.loom, end.pin).fold((0.0, 0.0_f64), |(sum, most), w| {
             let way = if d.loom.wire(w).to == end.pin {
                 1.0
             } else {
@@ -47,7 +39,7 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
             (sum + way * amps(w), most.max(amps(w)))
         });
         let carries = into.abs().max(most);
-        let area = at(d, end.pin).map(|w| d.conductor(w).area.si()).sum();
+        let area = at(d.loom, end.pin).map(|w| d.conductor(w).area.si()).sum();
         let area = Area::from_si(area);
         let Some(bears) = d.stock.terminal_bears(terminal, area) else {
             continue;

@@ -1,10 +1,11 @@
-//! The shrink sleeve over an end: adhesive-lined over a joint and where it is wet, plain elsewhere. It goes onto the wire
+//! The shrink sleeve over an end whose barrel is bare, or stands in the wet unsealed: adhesive-lined over a joint and where it
+//! is wet, plain elsewhere. An insulated barrel in the dry has its cover: common practice, though an adhesive one is better. It goes onto the wire
 //! before the crimp, slides over the barrel and closes on the wire; where its bore passes the widest of the terminal too, it
 //! may also go on afterwards.
 
-use super::{Termination, at};
+use super::{Termination, at, terminal_words};
 use crate::design::Design;
-use crate::laid::{Laying, shrink_cut};
+use crate::laying::{Laying, shrink_cut};
 use loom::{PartKind, PinId, WireId};
 use physics::packing::pack;
 use quantity::{Length, Quantity, figures, millimetres};
@@ -37,28 +38,47 @@ pub(super) fn over(
     let part = d.loom.part_of(pin);
     let terminal = &d.stock.terminals[*t];
     let wet = d.loom.place(part.place).wet;
+    // One piece for all wires at a splice: told at the first of them.
+    if matches!(gets, Termination::Shared(_)) && at(d.loom, pin).next() != Some(wire) {
+        return None;
+    }
     // A receptacle is drawn off again: it gets a slip-on cover where its barrel is not insulated and no socket holds it.
     if terminal.kind == "tab" || terminal.sealed || (terminal.insulated && !wet) {
         return None;
     }
-    let joint = terminal.kind == "butt";
-    let kind = match joint || wet {
-        true => "adhesive shrink",
-        false => "plain shrink",
+    let joint = matches!(terminal.kind.as_str(), "butt" | "splice");
+    // Adhesive over joints and where it is wet; elsewhere plain, or adhesive where none that is plain closes far enough.
+    let kinds: &[&str] = match joint || wet {
+        true => &["adhesive shrink"],
+        false => &["plain shrink", "adhesive shrink"],
     };
-    let (barrel, strip) = (terminal.barrel?, terminal.strip?.si() * 1e3);
+    let Some((barrel, strip)) = terminal.barrel.zip(terminal.strip) else {
+        return Some(Cover {
+            sleeve: Err(format!(
+                "{} over {}: its row in stock says no barrel_mm or strip_mm",
+                kinds[0],
+                terminal_words(terminal)
+            )),
+            cut: millimetres(0.0),
+            before: true,
+        });
+    };
+    let [thick, thin] = sides(d, (wire, pin), terminal.kind == "splice");
+    let largest = if thick > barrel { thick } else { barrel };
+    let sleeve = kinds
+        .iter()
+        .find_map(|kind| d.stock.shrink_for(kind, largest, thin));
     let wide = terminal.across.unwrap_or(barrel);
-    let smallest = smallest(d, (wire, pin), matches!(gets, Termination::Shared(_)));
-    let sleeve = d.stock.shrink_for(kind, barrel, smallest);
     Some(Cover {
-        cut: millimetres(cut(laying, terminal, strip).ceil()),
+        cut: millimetres(cut(laying, terminal, strip.si() * 1e3).ceil()),
         before: joint || sleeve.is_none_or(|s| d.stock.sleeves[s].bundle_max < wide),
         sleeve: sleeve.ok_or_else(|| {
             let mm = |l: Length| figures(l.si() * 1e3, 3);
             format!(
-                "{kind} that slides over {} mm and closes on {} mm",
-                mm(barrel),
-                mm(smallest)
+                "{} that slides over {} mm and closes on {} mm",
+                kinds[0],
+                mm(largest),
+                mm(thin)
             )
         }),
     })
@@ -68,6 +88,7 @@ fn cut(laying: &Laying, terminal: &Terminal, strip_mm: f64) -> f64 {
     let shrinks = laying.value("shrinks in length");
     let lug = laying.value("over a lug");
     match terminal.kind.as_str() {
+        "splice" => shrink_cut(strip_mm, 2.0 * laying.value("over a joint"), shrinks),
         "butt" => shrink_cut(2.0 * strip_mm, 2.0 * laying.value("over a joint"), shrinks),
         _ => shrink_cut(strip_mm, lug, shrinks),
     }
@@ -83,15 +104,16 @@ pub(super) fn slip_on(d: &Design, pin: PinId, gets: &Termination) -> bool {
     terminal.kind == "tab" && !terminal.insulated && !socketed
 }
 
-/// The thinnest that it is to grip: the wire; in a joint the thinner side.
-fn smallest(d: &Design, (wire, pin): (WireId, PinId), shared: bool) -> Length {
+/// The thicker and the thinner of what it slides over and closes on: the wire; at a splice the thickest wire on one side, the
+/// rest together on the other.
+fn sides(d: &Design, (wire, pin): (WireId, PinId), splice: bool) -> [Length; 2] {
     let outside = |w: WireId| d.conductor(w).outside_d;
-    if !shared {
-        return outside(wire);
+    if !splice {
+        return [outside(wire); 2];
     }
     let mut radii: Vec<f64> = at(d.loom, pin).map(|w| outside(w).si() / 2.0).collect();
     radii.sort_by(f64::total_cmp);
     let thickest = radii.pop().unwrap_or_default();
     let rest = pack(&radii, TRIES).radius;
-    Length::from_si(2.0 * thickest.min(rest))
+    [thickest.max(rest), thickest.min(rest)].map(|r| Length::from_si(2.0 * r))
 }

@@ -4,7 +4,7 @@
 use super::{Plug, Table, Termination, WireEnd, at, cover};
 use crate::design::Design;
 use crate::ends::{USUAL_TAB_MM, stud_of};
-use crate::laid::Laying;
+use crate::laying::Laying;
 use loom::{PartKind, PinId, WireId};
 use plan::FeedKind;
 use quantity::{Area, Quantity, figures, in_mm2};
@@ -78,7 +78,7 @@ pub(super) fn end(
         Termination::Its(_) => d.fuse(id).and_then(|(kind, _)| kind.strip),
         Termination::Nothing(_) => None,
     };
-    let crimped = !matches!(gets, Termination::Its(_) | Termination::Nothing(_));
+    let crimped = !matches!(gets, Termination::Nothing(_));
     let pull = d.stock.pull_for(area).filter(|_| crimped);
     let cover = cover::over(d, laying, (wire, pin), &gets);
     WireEnd {
@@ -112,6 +112,7 @@ fn closest(d: &Design, wish: &Wish) -> Result<usize, Termination> {
         let what = match wish.kind {
             "tab" => "receptacle",
             "butt" => "butt joint",
+            "splice" => "splice band",
             kind => kind,
         };
         let area = figures(in_mm2(wish.area), 3);
@@ -197,7 +198,7 @@ fn fuse(d: &Design, (area, wet): (Area, bool), pin: PinId, in_way: bool) -> Term
     };
     if in_way {
         return match area <= kind.max_wire_area {
-            true => Termination::Its(format!("the contact of a way for {} fuses", kind.name)),
+            true => Termination::Its(format!("contact of a way for {} fuses", kind.name)),
             false => Termination::Nothing(format!(
                 "a way for {} fuses that takes {} mm²",
                 kind.name,
@@ -236,13 +237,16 @@ fn contact(d: &Design, plugs: &[Plug], (wire, pin): (WireId, PinId)) -> Terminat
     }
 }
 
-/// One barrel for all wires of a splice: on one side the thickest, on the other all the rest together.
+/// One band for all wires of a splice, by all their copper.
 fn splice(d: &Design, pin: PinId, wet: bool) -> Termination {
     let areas: Vec<f64> = at(d.loom, pin).map(|w| d.conductor(w).area.si()).collect();
-    let (sum, most) = areas
-        .iter()
-        .fold((0.0, 0.0_f64), |(s, m), a| (s + a, m.max(*a)));
-    let side = Area::from_si((sum - most).max(most));
-    let onto = format!("a splice of {} wires", areas.len());
-    closest(d, &butt_of(side, wet, &onto)).map_or_else(|nothing| nothing, Termination::Shared)
+    let wish = Wish {
+        kind: "splice",
+        ..butt_of(
+            Area::from_si(areas.iter().sum()),
+            wet,
+            &format!("a splice of {} wires", areas.len()),
+        )
+    };
+    closest(d, &wish).map_or_else(|nothing| nothing, Termination::Shared)
 }

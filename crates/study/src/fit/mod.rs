@@ -21,7 +21,7 @@ mod words;
 
 use crate::answers::Answers;
 use crate::design::Design;
-use crate::laid::Laying;
+use crate::laying::Laying;
 use loom::{Loom, PartId, PinId, WireId};
 use quantity::Length;
 use stock::{Connector, Stock};
@@ -53,7 +53,7 @@ pub struct WireEnd {
     pub gets: Termination,
     /// Insulation to strip, where the table says it.
     pub strip: Option<Length>,
-    /// What its crimp is to stand for a minute, N; none where nothing is crimped, or the table has no such wire.
+    /// What its crimp is to stand for a minute, N; none where stock has nothing to crimp, or the table no such wire.
     pub pull: Option<f64>,
     /// The shrink sleeve over it, where neither an insulated barrel nor a housing covers it.
     pub cover: Option<Cover>,
@@ -87,7 +87,7 @@ pub enum Termination {
     },
     /// One terminal or barrel, index into stock, with the other wires at its pin.
     Shared(usize),
-    /// What comes with the thing itself: "a way for miniature blade fuses".
+    /// A contact of the thing itself: "contact of a way for miniature blade fuses".
     Its(String),
     /// Stock has nothing that fits: what to look for.
     Nothing(String),
@@ -126,7 +126,7 @@ pub(crate) fn fit(d: &Design, answers: &Answers) -> Fit {
 }
 
 /// The wires whose end is at a pin.
-fn at<'a>(loom: &'a Loom, pin: PinId) -> impl Iterator<Item = WireId> + 'a {
+pub(crate) fn at<'a>(loom: &'a Loom, pin: PinId) -> impl Iterator<Item = WireId> + 'a {
     let wires = loom.each_wire();
     wires
         .filter(move |(_, w)| w.from == pin || w.to == pin)

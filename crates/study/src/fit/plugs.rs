@@ -29,14 +29,17 @@ fn plug(d: &Design, answers: &Answers, part: PartId) -> Plug {
     let amps = wires.iter().map(|w| answers.wires[w.0 as usize].amps);
     let amps = amps.fold(0.0, f64::max);
     let takes = |c: &Connector| {
-        let bears = c.amps.si() >= amps;
+        let bears = |w: &WireId| {
+            let carries = answers.wires[w.0 as usize].amps;
+            d.stock.contact_bears(c, d.conductor(*w).area).si() >= carries
+        };
         let sold = c.ways.iter().any(|w| *w >= used);
         let fits = |w: &WireId| {
             let wire = d.conductor(*w);
             let copper = (c.wire_min..=c.wire_max).contains(&wire.area);
             copper && (!sealed || c.seal(wire.area, wire.outside_d).is_some())
         };
-        c.sealed == sealed && bears && sold && wires.iter().all(fits)
+        c.sealed == sealed && sold && wires.iter().all(|w| fits(w) && bears(w))
     };
     let classes = d.stock.connectors.iter().enumerate();
     let found = classes

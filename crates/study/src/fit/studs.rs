@@ -4,7 +4,8 @@ use super::{Fit, Table, Termination};
 use crate::answers::Answers;
 use crate::design::Design;
 use crate::ends::stud_of;
-use loom::{PartKind, PinId, WireId};
+use loom::{Loom, PartKind, PinId, WireId};
+use plan::EarthReturn;
 
 /// More rings than this on one stud are too many: common practice (boat practice has four), no document claimed.
 pub const MOST_RINGS: usize = 4;
@@ -20,6 +21,19 @@ pub struct Stud {
     pub rings: Vec<WireId>,
     /// How hard its nut is drawn: index into `stock.torques`.
     pub torque: Option<usize>,
+}
+
+impl Stud {
+    /// An earth that returns by wire may be a bar with a stud for each ring.
+    pub fn is_bar(&self, loom: &Loom) -> bool {
+        let earth = matches!(&loom.part_of(self.pin).kind, PartKind::Earth(e) if e.to == EarthReturn::Battery);
+        earth && self.rings.len() > MOST_RINGS
+    }
+
+    /// More rings than one stud takes, and no bar.
+    pub fn is_crowded(&self, loom: &Loom) -> bool {
+        self.rings.len() > MOST_RINGS && !self.is_bar(loom)
+    }
 }
 
 /// What a pin is a stud of, as the tables call it, and its thread; nothing where it is none.

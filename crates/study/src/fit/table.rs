@@ -1,6 +1,6 @@
 //! Studs that neither plan nor stock names, and what lists allow for, from one table with a source on every row.
 
-use finding::{Basis, Keys, read_toml};
+use finding::read_toml;
 
 /// What ends go onto.
 #[derive(Clone, Debug)]
@@ -42,15 +42,10 @@ impl Default for Table {
     }
 }
 
-fn cite(k: &Keys) -> Option<String> {
-    let basis = k.choice("basis", &Basis::WORDS)?.value;
-    Some(format!("{} ({basis})", k.need_text("source", "…")?.value))
-}
-
 fn read(text: &str) -> (Table, Vec<finding::Finding>) {
     read_toml(text, "table of fittings", |k| {
         let rolls = k.tables("roll", "roll", |k| {
-            Some((k.number("metres", 1.0..=1000.0)?.value, cite(k)?))
+            Some((k.number("metres", 1.0..=1000.0)?.value, k.cite()?))
         });
         let (rolls, rolls_cite) = rolls.into_iter().unzip();
         Table {
@@ -60,7 +55,7 @@ fn read(text: &str) -> (Table, Vec<finding::Finding>) {
                 Some(Stud {
                     on: k.need_text("on", "…")?.value,
                     stud: k.need_text("stud", "M8")?.value,
-                    cite: cite(k)?,
+                    cite: k.cite()?,
                 })
             }),
             allowances: k.tables("allowance", "allowance", |k| {
@@ -68,7 +63,7 @@ fn read(text: &str) -> (Table, Vec<finding::Finding>) {
                 Some(Allowance {
                     name: k.need_text("name", "…")?.value,
                     value: k.number("value", 0.0..=1.0)?.value,
-                    cite: cite(k)?,
+                    cite: k.cite()?,
                 })
             }),
         }

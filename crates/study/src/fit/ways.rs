@@ -2,7 +2,7 @@
 
 use super::plugs::mates;
 use super::{Plug, at};
-use loom::{Loom, WireId};
+use loom::{Loom, PartId, PinId, WireId};
 
 /// One way of a connector.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -11,8 +11,17 @@ pub struct Way {
     pub number: u32,
     /// Wires at the source half: live when unplugged, in the shrouded socket contact.
     pub live: Vec<WireId>,
-    /// Wires at the far half, in the pin contact; none where the load's own lead comes with it.
+    /// Wires at the far half, in the pin contact.
     pub far: Vec<WireId>,
+    /// The part whose own lead is in the half that has no wire: a load's.
+    pub own: Option<PartId>,
+}
+
+impl Way {
+    /// Whether anything is in it.
+    pub fn used(&self) -> bool {
+        !self.live.is_empty() || !self.far.is_empty()
+    }
 }
 
 /// The ways of a connector as it is sold: what is in each, and the empty ones that want a blanking plug where it is sealed.
@@ -21,10 +30,20 @@ pub fn ways(loom: &Loom, plug: &Plug) -> Vec<Way> {
     let mates: Vec<&loom::Mate> = mates(loom, plug.part).collect();
     let way = |n: u32| {
         let mate = mates.get(n as usize);
+        let of =
+            |pin: PinId| -> (Vec<WireId>, PartId) { (at(loom, pin).collect(), loom.pin(pin).part) };
+        let [live, far] = match mate {
+            Some(m) => [m.live, m.far].map(of),
+            None => [(Vec::new(), plug.part), (Vec::new(), plug.part)],
+        };
+        let own = [&live, &far]
+            .into_iter()
+            .find(|(wires, part)| wires.is_empty() && *part != plug.part);
         Way {
             number: n + 1,
-            live: mate.map_or_else(Vec::new, |m| at(loom, m.live).collect()),
-            far: mate.map_or_else(Vec::new, |m| at(loom, m.far).collect()),
+            own: own.map(|(_, part)| *part),
+            live: live.0,
+            far: far.0,
         }
     };
     (0..sold).map(way).collect()

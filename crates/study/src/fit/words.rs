@@ -2,7 +2,7 @@
 
 use super::{Fit, Termination, WireEnd};
 use finding::joined;
-use loom::Loom;
+use loom::{Loom, PartKind};
 use quantity::{Quantity, figures, in_mm2};
 use stock::{Stock, Terminal};
 
@@ -15,13 +15,15 @@ pub fn terminal_words(t: &Terminal) -> String {
     words.push(match t.kind.as_str() {
         "tab" => "receptacle",
         "butt" => "butt joint",
+        "splice" => "splice band",
         kind => kind,
     });
     let onto = t.stud.clone().or(t.tab_mm.map(|mm| format!("{mm} mm")));
     let onto = onto.map_or_else(String::new, |onto| format!(", {onto}"));
     let area = |a| figures(in_mm2(a), 3);
+    let together = if t.kind == "splice" { " together" } else { "" };
     format!(
-        "{}{onto}, for {} to {} mm²",
+        "{}{onto}, for {} to {} mm²{together}",
         words.join(" "),
         area(t.wire_min),
         area(t.wire_max)
@@ -36,7 +38,17 @@ pub fn end_words(stock: &Stock, fit: &Fit, loom: &Loom, end: &WireEnd) -> String
         ""
     };
     match &end.gets {
-        Termination::Terminal(t) => terminal_words(&stock.terminals[*t]) + covered,
+        Termination::Terminal(t) => {
+            let part = loom.part_of(end.pin);
+            let lead = match &part.kind {
+                PartKind::Load(_) | PartKind::Signal(_) => format!(
+                    "; its other side is for {}’s own lead: measure that",
+                    part.name
+                ),
+                _ => String::new(),
+            };
+            format!("{}{covered}{lead}", terminal_words(&stock.terminals[*t]))
+        }
         Termination::Shared(t) => {
             let all: Vec<&str> = super::at(loom, end.pin)
                 .map(|w| loom.wire(w).name.as_str())

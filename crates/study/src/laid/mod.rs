@@ -3,25 +3,21 @@
 //!
 //! | file | step |
 //! |---|---|
-//! | `table` | spacings, overlaps and what sleeve is sold in, each with its source |
-//! | `rules` | the rules as plain sums |
-//! | `things` | how wide each thing on a wire's end is |
+//! | `things` | how wide each thing is that must go through, with what hangs on it |
 //! | `passing` | what goes through a panel whole, before its grommet, without its housing, or bare |
 
 mod passing;
-mod rules;
-mod table;
 mod things;
 
 use crate::bundles::Bundle;
 use crate::design::Design;
 use crate::fit::Fit;
-use loom::StretchId;
+use crate::laying::{Laying, bare_hole, bend_radius, labels, supports_between};
+use loom::{Role, StretchId};
 pub use passing::{How, Pass, Passing};
 use plan::SleeveWish;
 use quantity::{Area, Length, Quantity, in_mm2, millimetres};
-pub use rules::{bare_hole, bend_radius, labels, shrink_cut, supports_between};
-pub(crate) use table::Laying;
+use stock::Stock;
 
 /// The bundle of one stretch as it is laid.
 #[derive(Clone, Debug)]
@@ -46,6 +42,17 @@ pub struct Laid {
     pub ties: u32,
     /// On whose word clips and ties stand so far apart.
     pub cites: Vec<String>,
+}
+
+impl Laid {
+    /// The sleeve is thicker than the grommet's bore: it ends on each side of the panel.
+    pub fn parts(&self, stock: &Stock) -> bool {
+        let grommet = self.hole.as_ref().and_then(|h| h.grommet.as_ref());
+        let bore = grommet
+            .and_then(|g| g.as_ref().ok())
+            .map(|g| stock.grommets[*g].bore);
+        matches!(self.sleeve, Some(Ok(_))) && bore.is_some_and(|bore| self.outside > bore)
+    }
 }
 
 /// A hole in a panel.
@@ -77,7 +84,11 @@ fn one(d: &Design, table: &Laying, stretch: StretchId, bundle: Bundle) -> Laid {
     let largest = widths.fold(0.0, f64::max);
     let bend = |rule| millimetres(bend_radius(largest, table.value(rule)));
     let zones = s.ends.map(|p| d.loom.place(p).zone);
-    let every = table.support(d.habits.rules, zones);
+    let battery = s.wires.iter().map(|w| d.loom.wire(*w).role);
+    let battery = battery
+        .into_iter()
+        .any(|r| matches!(r, Role::Lead | Role::Feeder));
+    let every = table.support((d.habits.rules, battery), zones);
     let mut cites = vec![format!("clips: {}", every.cite)];
     let mut ties = 0;
     if sleeve.is_none() && s.wires.len() > 1 {
@@ -90,7 +101,7 @@ fn one(d: &Design, table: &Laying, stretch: StretchId, bundle: Bundle) -> Laid {
         bundle,
         outside,
         sleeve,
-        hole: hole(d, table, s, bundle.laid),
+        hole: hole(d, table, s, (bundle.laid, outside)),
         bends: [bend("bend"), bend("bend, supported")],
         clips: clips(table, s, every.mm),
         every: millimetres(every.mm),
@@ -106,10 +117,16 @@ pub(crate) fn sleeve(d: &Design, kind: &str, bundle: Length) -> Result<usize, St
     at.ok_or_else(|| format!("{kind} for a bundle of {}", bundle.show()))
 }
 
-fn hole(d: &Design, table: &Laying, s: &loom::LoomStretch, bundle: Length) -> Option<Hole> {
+/// A bare hole is clear of the sleeve; into a grommet's bore go the wires alone.
+fn hole(
+    d: &Design,
+    table: &Laying,
+    s: &loom::LoomStretch,
+    (bundle, outside): (Length, Length),
+) -> Option<Hole> {
     let panel = s.panel.as_ref()?;
     if !panel.grommet {
-        let bare = bare_hole(bundle.si() * 1e3, table.value("clear of a bare hole"));
+        let bare = bare_hole(outside.si() * 1e3, table.value("clear of a bare hole"));
         return Some(Hole {
             across: Some(millimetres(bare)),
             grommet: None,

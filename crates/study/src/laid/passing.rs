@@ -1,18 +1,18 @@
 //! What goes through a panel, tried in order of assembly: whole through the grommet; whole through the bare hole, with the
 //! grommet on the wires before the end is crimped; a connector's contacts with the housing put on behind the panel; and
-//! where nothing of these will do, bare wire that is crimped behind it.
+//! where nothing of these will do, bare wire that is crimped behind it, last.
 //!
 //! Ends go through one at a time, the widest first, while fewest wires lie in the hole: an end passes if it and the wires
 //! already there can be packed into the bore.
 
-use super::things::{Thing, housed, thing};
-use super::{Laid, Laying};
+use super::Laid;
+use super::things::{Ends, Thing};
 use crate::design::Design;
-use crate::fit::{Fit, WireEnd};
-use loom::{PartId, PinId, PlaceId, StretchId, WireId};
+use crate::fit::Fit;
+use crate::laying::Laying;
+use loom::{PlaceId, StretchId, WireId};
 use physics::packing::pack;
 use quantity::{Length, Quantity};
-use std::collections::BTreeMap;
 
 /// How an end goes through.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -30,11 +30,11 @@ pub enum How {
 /// One thing that goes through, with the wires that it is on.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Pass {
-    /// Its wires.
+    /// Its wires in the hole.
     pub wires: Vec<WireId>,
     /// In words.
     pub what: String,
-    /// Its widest, where that is known.
+    /// Its widest as it goes through, where that is known.
     pub across: Option<Length>,
     /// How.
     pub how: How,
@@ -47,6 +47,8 @@ pub struct Passing {
     pub stretch: StretchId,
     /// The end of the stretch towards which things go through: the one that asks for less work behind the panel.
     pub towards: PlaceId,
+    /// The bore, or the hole where there is no grommet.
+    pub bore: Length,
     /// In the order in which they go.
     pub passes: Vec<Pass>,
 }
@@ -54,7 +56,7 @@ pub struct Passing {
 /// Tries of the packing: a handful of circles.
 const TRIES: usize = 20;
 
-/// Through a panel, whichever way takes less work behind it.
+/// Through a panel, whichever way takes less work behind it; nothing where stock has no grommet for it.
 pub(super) fn through(d: &Design, table: &Laying, fit: &Fit, laid: &Laid) -> Option<Passing> {
     let hole = laid.hole.as_ref()?;
     let across = hole.across?;
@@ -64,15 +66,19 @@ pub(super) fn through(d: &Design, table: &Laying, fit: &Fit, laid: &Laid) -> Opt
         None => across,
     };
     let ends = d.loom.stretch(laid.stretch).ends;
-    let each = ends.map(|towards| Passing {
-        stretch: laid.stretch,
-        towards,
-        passes: passes(
+    let each = ends.map(|towards| {
+        let ends = Ends {
             d,
-            (across, bore),
-            &things(d, table, fit, (laid.stretch, towards)),
+            table,
             fit,
-        ),
+            through: through_ends(d, laid.stretch, towards),
+        };
+        Passing {
+            stretch: laid.stretch,
+            towards,
+            bore,
+            passes: passes(d, [across.si(), bore.si()], ends.things()),
+        }
     });
     each.into_iter().min_by_key(work)
 }
@@ -84,121 +90,91 @@ fn work(passing: &Passing) -> [usize; 3] {
 }
 
 /// The end of each wire of a stretch that lies towards one of its ends.
-fn things(
-    d: &Design,
-    table: &Laying,
-    fit: &Fit,
-    (stretch, towards): (StretchId, PlaceId),
-) -> Vec<(WireId, Thing)> {
+fn through_ends(d: &Design, stretch: StretchId, towards: PlaceId) -> Vec<(WireId, usize)> {
     let wires = d.loom.stretch(stretch).wires.iter();
     let each = wires.map(|id| {
         let w = d.loom.wire(*id);
         let at = w.stretches.iter().position(|s| *s == stretch);
         let forwards = at.is_some_and(|i| w.places.get(i + 1) == Some(&towards));
-        let end: &WireEnd = &fit.ends[id.0 as usize][usize::from(forwards)];
-        (*id, thing(d, table, fit, (*id, end)))
+        (*id, usize::from(forwards))
     });
     each.collect()
 }
 
-/// Something that is to go through.
-struct Waiting {
-    pass: Pass,
-    /// For a connector's half the widest of its contacts.
-    contact: Option<Length>,
-}
-
-/// Each thing with how it goes, the widest first.
-fn passes(
-    d: &Design,
-    (hole, bore): (Length, Length),
-    things: &[(WireId, Thing)],
-    fit: &Fit,
-) -> Vec<Pass> {
-    let mut waiting = halves(d, things, fit);
-    waiting.extend(single(things));
-    let width = |w: &Waiting| w.pass.across.or(w.contact).map_or(0.0, |a| a.si());
-    waiting.sort_by(|a, b| width(b).total_cmp(&width(a)));
-    let mut through: Vec<f64> = Vec::new();
-    let mut done = Vec::new();
-    for Waiting { mut pass, contact } in waiting {
-        let fits = |thing: Option<Length>, opening| {
-            thing.is_some_and(|across| passes_through(&through, across, opening))
+/// Each thing with how it goes: the widest first, and what is crimped behind the panel last.
+fn passes(d: &Design, [hole, bore]: [f64; 2], mut things: Vec<Thing>) -> Vec<Pass> {
+    let width = |t: &Thing| t.whole.or(t.bare).unwrap_or(0.0);
+    things.sort_by(|a, b| width(b).total_cmp(&width(a)));
+    let radius = |w: &WireId| d.conductor(*w).outside_d.si() / 2.0;
+    let mut lying = Lying::default();
+    let (mut done, mut last) = (Vec::new(), Vec::new());
+    for thing in things {
+        let own: Vec<f64> = thing.wires.iter().map(radius).collect();
+        // One contact after another: the last passes beside the wires of those before it.
+        let before_it = &own[1..];
+        let passes = |across: Option<f64>, beside: &[f64], opening: f64| {
+            across.is_some_and(|across| lying.lets(across / 2.0, beside, opening / 2.0))
         };
-        pass.how = if fits(pass.across, bore) {
+        let how = if passes(thing.whole, &[], bore) {
             How::Whole
-        } else if fits(pass.across, hole) {
+        } else if passes(thing.whole, &[], hole) {
             How::GrommetFirst
-        } else if fits(contact, bore) {
+        } else if passes(thing.bare, before_it, bore) {
             How::HousingAfter
         } else {
             How::CrimpAfter
         };
-        let radius = |w: &WireId| d.conductor(*w).outside_d.si() / 2.0;
-        through.extend(pass.wires.iter().map(radius));
-        done.push(pass);
+        let across = match how {
+            How::Whole | How::GrommetFirst => thing.whole,
+            How::HousingAfter => thing.bare,
+            How::CrimpAfter => None,
+        };
+        let pass = Pass {
+            wires: thing.wires,
+            what: thing.what,
+            across: across.map(Length::from_si),
+            how,
+        };
+        match how {
+            How::CrimpAfter => last.push(pass),
+            _ => {
+                lying.add(&own);
+                done.push(pass);
+            }
+        }
     }
+    done.extend(last);
     done
 }
 
-/// Ends that are on no connector.
-fn single(things: &[(WireId, Thing)]) -> impl Iterator<Item = Waiting> {
-    let alone = things.iter().filter(|(_, t)| t.plug.is_none());
-    alone.map(|(wire, thing)| Waiting {
-        pass: Pass {
-            wires: vec![*wire],
-            what: thing.what.clone(),
-            across: thing.across,
-            how: How::Whole,
-        },
-        contact: None,
-    })
+/// The wires that lie in the hole, and a circle that holds them.
+#[derive(Default)]
+struct Lying {
+    radii: Vec<f64>,
+    radius: f64,
 }
 
-/// Connectors' halves. One whose wires do not all come this way can't bring its housing.
-fn halves(d: &Design, things: &[(WireId, Thing)], fit: &Fit) -> Vec<Waiting> {
-    let mut halves: BTreeMap<(PartId, bool), Vec<(WireId, Option<Length>)>> = BTreeMap::new();
-    for (wire, thing) in things {
-        if let Some(half) = thing.plug {
-            halves.entry(half).or_default().push((*wire, thing.across));
-        }
+impl Lying {
+    fn add(&mut self, radii: &[f64]) {
+        self.radii.extend(radii);
+        self.radius = pack(&self.radii, TRIES).radius;
     }
-    let half = |((plug, live), ends): ((PartId, bool), Vec<(WireId, Option<Length>)>)| {
-        let housed = housed(d, fit, plug);
-        let what = housed.as_ref().map(|h| h.0.clone());
-        let contacts = ends.iter().filter_map(|(_, across)| *across);
-        Waiting {
-            pass: Pass {
-                what: what.unwrap_or_else(|| format!("contacts of {}", d.loom.part(plug).name)),
-                across: housed
-                    .map(|h| h.1)
-                    .filter(|_| on_half(d, plug, live) == ends.len()),
-                how: How::Whole,
-                wires: ends.iter().map(|(wire, _)| *wire).collect(),
-            },
-            contact: contacts.max_by(|a, b| a.si().total_cmp(&b.si())),
+
+    /// Whether a thing goes through an opening beside them and these others.
+    fn lets(&self, thing: f64, beside: &[f64], opening: f64) -> bool {
+        let slack = 1.0 + 1e-6;
+        let others: f64 = beside.iter().sum();
+        // Side by side is room enough; the area of all is the least that they need.
+        if self.radius + others + thing <= opening * slack {
+            return true;
         }
-    };
-    halves.into_iter().map(half).collect()
-}
-
-/// How many wires end on a half of a connector.
-fn on_half(d: &Design, plug: PartId, live: bool) -> usize {
-    let mates = d.loom.mates.iter();
-    let pins: Vec<PinId> = mates.map(|m| if live { m.live } else { m.far }).collect();
-    let here = |pin: PinId| d.loom.pin(pin).part == plug && pins.contains(&pin);
-    let wires = d.loom.wires.iter();
-    wires.filter(|w| here(w.from) || here(w.to)).count()
-}
-
-/// Whether a thing goes through a bore in which wires of these radii, m, lie already.
-fn passes_through(through: &[f64], across: Length, bore: Length) -> bool {
-    let (widest, bore) = (across.si() / 2.0, bore.si() / 2.0);
-    if widest > bore {
-        return false;
+        let mut radii = self.radii.clone();
+        radii.extend(beside);
+        radii.push(thing);
+        let area: f64 = radii.iter().map(|r| r * r).sum();
+        let widest = radii.iter().copied().fold(0.0, f64::max);
+        widest <= opening
+            && area <= opening * opening
+            && pack(&radii, TRIES).radius <= opening * slack
     }
-    let mut radii = through.to_vec();
-    radii.push(widest);
-    let area: f64 = radii.iter().map(|r| r * r).sum();
-    area <= bore * bore && pack(&radii, TRIES).radius <= bore * (1.0 + 1e-6)
 }

@@ -3,7 +3,8 @@
 use super::{Amount, Buy, Rows, pieces};
 use crate::design::Design;
 use crate::fit::{Stud, Table};
-use crate::laid::{Laid, Laying};
+use crate::laid::Laid;
+use crate::laying::Laying;
 use quantity::{Quantity, figures};
 
 /// Tape is bought in metres.
@@ -27,7 +28,8 @@ pub(super) fn rows(
             ties.add("cable tie".into(), f64::from(l.ties), &ends);
         }
         if l.sleeve.is_some() {
-            let each = 2.0 * laying.value("tape at an end");
+            let taped = if l.parts(d.stock) { 4.0 } else { 2.0 };
+            let each = taped * laying.value("tape at an end");
             tape.add("cloth loom tape".into(), each, &ends);
         }
         if let (Some(panel), Some(_)) = (&s.panel, &l.hole) {

@@ -42,23 +42,16 @@ pub(super) fn sleeving(d: &Design, laid: &[Laid], fit: &Fit) -> Sleeving {
     }
     for (id, w) in d.loom.each_wire().filter(|(_, w)| w.set.sheathed) {
         let fits = sleeve(d, OWN, d.conductor(id).outside_d);
-        let (name, metres) = (format!("around {}", w.name), w.length.si());
+        let (name, metres) = (format!("around {}", w.name), w.cut.si());
         found.add(&fits, Piece { name, metres });
     }
-    let mut met: BTreeSet<PinId> = BTreeSet::new();
     for (w, ends) in d.loom.wires.iter().zip(&fit.ends) {
         for end in ends {
             let Some(cover) = &end.cover else { continue };
-            let shared = matches!(end.gets, Termination::Shared(_));
-            // One for all wires at its pin.
-            if shared && !met.insert(end.pin) {
-                continue;
-            }
             let pin = d.loom.pin_name(end.pin);
-            let name = if shared {
-                pin
-            } else {
-                format!("{} at {pin}", w.name)
+            let name = match end.gets {
+                Termination::Shared(_) => pin,
+                _ => format!("{} at {pin}", w.name),
             };
             let metres = cover.cut.si();
             found.add(&cover.sleeve, Piece { name, metres });
@@ -87,7 +80,11 @@ pub(super) fn rows(
         }
     }
     for (what, piece) in &sleeving.lacking {
-        sleeves.add(
+        let rows = match what.contains("shrink") {
+            true => &mut shrinks,
+            false => &mut sleeves,
+        };
+        rows.add(
             format!("{what}: none in stock fits"),
             piece.metres,
             &piece.name,
@@ -117,6 +114,13 @@ pub(super) fn rows(
     found.extend(shrinks.of("shrink", metres));
     found.extend(grommets.of("grommet", pieces));
     found.extend(boots(d, fit, studs).of("boot", pieces));
+    let mut bars = Rows::default();
+    for stud in studs.iter().filter(|s| s.is_bar(d.loom)) {
+        let name = d.loom.pin_name(stud.pin);
+        let what = format!("bus bar of {} studs, {}", stud.rings.len(), stud.stud);
+        bars.add(what, 1.0, &name);
+    }
+    found.extend(bars.of("bus bar", pieces));
     found
 }
 
@@ -144,6 +148,7 @@ fn boots(d: &Design, fit: &Fit, studs: &[Stud]) -> Rows {
         let bare = match &part.kind {
             PartKind::Battery { .. } => d.loom.pin(stud.pin).terminal == "30",
             PartKind::Relay(_) => true,
+            PartKind::Feed(f) => !f.cover,
             _ => false,
         };
         if bare {

@@ -2,7 +2,7 @@
 
 use super::{Amount, Buy, Rows, pieces};
 use crate::design::Design;
-use crate::fit::{Fit, Table, Termination, terminal_words};
+use crate::fit::{Fit, Table, Termination, terminal_words, ways};
 use loom::PinId;
 use quantity::Quantity;
 use std::collections::BTreeSet;
@@ -12,8 +12,8 @@ pub(super) fn rows(d: &Design, fit: &Fit, table: &Table) -> Vec<Buy> {
     // A tenth more, and one at the least.
     let with_spares = |needed: f64| Amount::Pieces((needed * more).ceil().max(needed + 1.0) as u32);
     let mut found = plugs(d, fit);
-    let (mut contacts, mut seals, mut terminals) =
-        (Rows::default(), Rows::default(), Rows::default());
+    let (mut contacts, mut seals) = contacts(d, fit);
+    let mut terminals = Rows::default();
     let mut met: BTreeSet<PinId> = BTreeSet::new();
     for ((_, w), ends) in d.loom.each_wire().zip(&fit.ends) {
         for end in ends {
@@ -32,7 +32,6 @@ pub(super) fn rows(d: &Design, fit: &Fit, table: &Table) -> Vec<Buy> {
                     let Some(class) = fit.class(d.stock, *plug) else {
                         continue;
                     };
-                    contacts.add(format!("contact for {}", class.name), 1.0, &w.name);
                     if let Some(seal) = seal.map(|s| &class.seals[s]) {
                         let what = format!(
                             "seal for wires of {} to {} outside, for {}",
@@ -43,7 +42,8 @@ pub(super) fn rows(d: &Design, fit: &Fit, table: &Table) -> Vec<Buy> {
                         seals.add(what, 1.0, &w.name);
                     }
                 }
-                Termination::Its(_) | Termination::Nothing(_) => {}
+                Termination::Its(what) => contacts.add(what.clone(), 1.0, &w.name),
+                Termination::Nothing(_) => {}
             }
         }
     }
@@ -51,6 +51,39 @@ pub(super) fn rows(d: &Design, fit: &Fit, table: &Table) -> Vec<Buy> {
     found.extend(seals.of("seal", with_spares));
     found.extend(terminals.of("terminal", with_spares));
     found
+}
+
+/// Sockets and pins of every way in use, and the seals of loads' own leads, which nobody has measured yet.
+fn contacts(d: &Design, fit: &Fit) -> (Rows, Rows) {
+    let (mut contacts, mut seals) = (Rows::default(), Rows::default());
+    for plug in &fit.plugs {
+        let Some(class) = fit.class(d.stock, plug.part) else {
+            continue;
+        };
+        let socket = format!("socket contact for {}", class.name);
+        let pin = format!("pin contact for {}", class.name);
+        for way in ways(d.loom, plug).iter().filter(|w| w.used()) {
+            let lead = way
+                .own
+                .map(|part| format!("{}’s own lead", d.loom.part(part).name));
+            for (what, wires) in [(&socket, &way.live), (&pin, &way.far)] {
+                for w in wires {
+                    contacts.add(what.clone(), 1.0, &d.loom.wire(*w).name);
+                }
+                if let Some(lead) = lead.as_ref().filter(|_| wires.is_empty()) {
+                    contacts.add(what.clone(), 1.0, lead);
+                    if class.sealed {
+                        let seal = format!(
+                            "seal for {}, by the outside diameter of the lead: measure it",
+                            class.name
+                        );
+                        seals.add(seal, 1.0, lead);
+                    }
+                }
+            }
+        }
+    }
+    (contacts, seals)
 }
 
 /// A connector is bought as a pair of halves; a sealed one's spare ways are plugged.

@@ -35,7 +35,15 @@ pub(super) fn rows(d: &Design) -> Vec<Buy> {
                 }
             }
             PartKind::Cutout(c) => {
-                let what = format!("battery protection device, opens at {}", c.opens.show());
+                let rating = c.rating.map_or_else(
+                    || "rated above what it carries".to_owned(),
+                    |a| format!("rated {}", a.show()),
+                );
+                let what = format!(
+                    "battery protection device, opens at {}, closes at {}, {rating}",
+                    c.opens.show(),
+                    c.closes.show()
+                );
                 cutouts.add(what, 1.0, &p.name);
             }
             _ => {}

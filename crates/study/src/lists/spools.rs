@@ -5,7 +5,7 @@ use super::wire;
 use crate::cutting::{Cutting, cut};
 use crate::design::Design;
 use crate::fit::Table;
-use crate::laid::Laying;
+use crate::laying::Laying;
 use loom::WireId;
 use quantity::Quantity;
 
@@ -31,24 +31,28 @@ pub struct Spools {
     pub rolls: Vec<Vec<Piece>>,
     /// No way to cut them needs fewer of this length.
     pub least: usize,
+    /// Some piece is longer than a stick, and pieced together from several: then the least holds for these cuts only.
+    pub pieced: bool,
 }
 
 /// Lengths are whole millimetres.
 const MM: f64 = 1000.0;
 
-/// The best of the lengths that something is sold in; nothing where a piece is longer than any.
-pub(super) fn spool(
+fn whole(metres: f64) -> u64 {
+    (metres * MM - 1e-6).ceil() as u64
+}
+
+/// The best of the lengths that something is sold in, each piece taken so much longer as is bought more; nothing where one
+/// is longer than any.
+fn spool(
     what: String,
     lengths: &[f64],
-    kerf_mm: f64,
+    (kerf_mm, more): (f64, f64),
     pieces: &[Piece],
 ) -> Option<Spools> {
-    let whole: Vec<u64> = pieces
-        .iter()
-        .map(|p| (p.metres * MM - 1e-6).ceil() as u64)
-        .collect();
+    let whole: Vec<u64> = pieces.iter().map(|p| whole(p.metres * more)).collect();
     let each = lengths.iter().filter_map(|metres| {
-        let cutting = cut((metres * MM) as u64, kerf_mm.ceil() as u64, &whole).ok()?;
+        let cutting = cut((metres * MM).round() as u64, kerf_mm.ceil() as u64, &whole).ok()?;
         Some((*metres, cutting))
     });
     let bought = |(metres, cutting): &(f64, Cutting)| metres * cutting.sticks.len() as f64;
@@ -64,21 +68,29 @@ pub(super) fn spool(
         kerf_mm,
         rolls: rolls.collect(),
         least: cutting.least,
+        pieced: false,
     })
 }
 
-/// For every kind and colour of wire; and the wires that are longer than any roll.
+/// Thicker wire is bought by the metre, m²: common practice, no document claimed.
+const BY_THE_METRE: f64 = 10.5e-6;
+
+/// For every kind and colour of wire up to 10 mm²; and the wires that are longer than any roll.
 pub(super) fn wires(d: &Design, table: &Table) -> (Vec<Spools>, Vec<WireId>) {
     let mut found = Vec::new();
     let mut too_long = Vec::new();
+    let more = 1.0 + table.allowance("wire").value;
     for ((conductor, colour), wires) in wire::kinds(d) {
+        if d.stock.conductors[conductor].area.si() > BY_THE_METRE {
+            continue;
+        }
         let piece = |w: &WireId| Piece {
             name: d.loom.wire(*w).name.clone(),
             metres: d.loom.wire(*w).cut.si(),
         };
         let pieces: Vec<Piece> = wires.iter().map(piece).collect();
         let what = wire::words(d, conductor, &colour);
-        match spool(what, &table.rolls, 0.0, &pieces) {
+        match spool(what, &table.rolls, (0.0, more), &pieces) {
             Some(spools) => found.push(spools),
             None => too_long.extend(wires),
         }
@@ -86,28 +98,28 @@ pub(super) fn wires(d: &Design, table: &Table) -> (Vec<Spools>, Vec<WireId>) {
     (found, too_long)
 }
 
-/// For every sleeve of stock, by its pieces.
+/// For every sleeve of stock, by its pieces. A run longer than a stick is pieced together from whole ones and a rest.
 pub(super) fn sleeves(d: &Design, laying: &Laying, pieces: &[(usize, Vec<Piece>)]) -> Vec<Spools> {
     let each = pieces.iter().filter_map(|(sleeve, pieces)| {
         let sleeve = &d.stock.sleeves[*sleeve];
         let stick = laying.stick(&sleeve.kind)?;
-        // A run longer than a stick is pieced together from whole ones and a rest.
+        let most = whole(stick.metres);
         let mut short = Vec::new();
         for p in pieces {
-            let mut left = p.metres;
-            while left > stick.metres {
+            let mut left = whole(p.metres);
+            while left > 0 {
+                let cut = left.min(most);
                 short.push(Piece {
-                    metres: stick.metres,
-                    ..p.clone()
+                    name: p.name.clone(),
+                    metres: cut as f64 / MM,
                 });
-                left -= stick.metres;
+                left -= cut;
             }
-            short.push(Piece {
-                metres: left,
-                ..p.clone()
-            });
         }
-        spool(sleeve.name.clone(), &[stick.metres], stick.kerf_mm, &short)
+        let pieced = short.len() > pieces.len();
+        let kerf = (stick.kerf_mm, 1.0);
+        let spools = spool(sleeve.name.clone(), &[stick.metres], kerf, &short)?;
+        Some(Spools { pieced, ..spools })
     });
     each.collect()
 }

@@ -33,6 +33,7 @@ mod tests;
 
 use super::{search, settle_all};
 use crate::design::{Choice, Design};
+use crate::insulation::Insulated;
 use crate::settle::Settled;
 use crate::state::State;
 use crate::switchgear;
@@ -67,6 +68,8 @@ pub struct Sizing {
     pub priced: bool,
     /// Figures of ours by which choices were weighed.
     pub assumed: Vec<Assumption>,
+    /// The insulations that were sized with, the one taken first; empty where the plan left none open.
+    pub insulations: Vec<Insulated>,
 }
 
 impl Sizing {
@@ -168,6 +171,7 @@ impl Sizing {
             nodes: 0,
             priced: prices.known,
             assumed: prices.assumed(),
+            insulations: d.habits.insulations.clone(),
         }
     }
 }

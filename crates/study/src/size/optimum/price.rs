@@ -23,12 +23,12 @@ struct Price {
 fn read(text: &str) -> (Vec<Price>, Vec<finding::Finding>) {
     read_toml(text, "table of prices", |k: &Keys| {
         k.tables("price", "price", |k| {
-            let basis = k.choice("basis", &Basis::WORDS)?.value;
+            let (basis, source) = k.origin()?;
             Some(Price {
                 name: k.need_text("name", "…")?.value,
                 value: k.number("value", 0.0..=1e5)?.value,
                 unit: k.need_text("unit", "…")?.value,
-                source: k.need_text("source", "…")?.value,
+                source,
                 basis,
             })
         })
@@ -54,17 +54,24 @@ pub(super) struct Prices<'a> {
     rows: Vec<Price>,
     /// Whether the user's stock prices every wire that may be chosen.
     pub known: bool,
+    /// Insulations of the wires that may be chosen.
+    insulations: Vec<&'a str>,
 }
 
 impl<'a> Prices<'a> {
     pub fn new(d: &Design<'a>) -> Self {
         let priced = |c: &usize| d.stock.conductors[*c].price_per_m.is_some();
+        let each = d.candidates.iter().flatten();
+        let insulations: BTreeSet<&str> = each
+            .map(|c| d.stock.conductors[*c].insulation.as_str())
+            .collect();
         Self {
             loom: d.loom,
             stock: d.stock,
             aim: d.habits.aim,
             rows: read(include_str!("../../../tables/price.toml")).0,
             known: d.candidates.iter().flatten().all(priced),
+            insulations: insulations.into_iter().collect(),
         }
     }
 
@@ -86,7 +93,9 @@ impl<'a> Prices<'a> {
             (Aim::Kinds, true) => &["terminals", "fuse"],
             (Aim::Kinds, false) => &["wire", "copper", "terminals", "fuse"],
         };
-        let each = decide.iter().map(|name| self.row(name));
+        let dearer = self.insulations.iter().filter(|_| !self.known);
+        let dearer = dearer.filter_map(|name| self.insulation(name));
+        let each = decide.iter().map(|name| self.row(name)).chain(dearer);
         each.map(|row| Assumption {
             what: match row.name.as_str() {
                 "insulation" => "mass of insulation".to_owned(),
@@ -103,11 +112,20 @@ impl<'a> Prices<'a> {
         .collect()
     }
 
+    /// How much dearer its insulation makes a wire, where the table says so.
+    fn insulation(&self, name: &str) -> Option<&Price> {
+        let name = format!("{name} insulation");
+        self.rows.iter().find(|r| r.name == name)
+    }
+
     /// A metre of wire.
     fn metre(&self, c: &Conductor) -> f64 {
         match c.price_per_m.filter(|_| self.known) {
             Some(price) => price,
-            None => self.value("wire") + self.value("copper") * in_mm2(c.area),
+            None => {
+                let plain = self.value("wire") + self.value("copper") * in_mm2(c.area);
+                plain * self.insulation(&c.insulation).map_or(1.0, |row| row.value)
+            }
         }
     }
 

@@ -1,8 +1,11 @@
-//! How a loom is laid, covered and labelled, from one table with a source on every row.
+//! How a loom is laid, covered and labelled: one table with a source on every row, and its rules as plain sums (`rules`).
 
-use finding::{Basis, Finding, Keys, read_toml};
+mod rules;
+
+use finding::{Finding, Keys, read_toml};
 use plan::{Rules, Zone};
 use quantity::figures;
+pub use rules::{bare_hole, bend_radius, labels, shrink_cut, supports_between};
 
 /// A length with on whose word.
 #[derive(Clone, Debug)]
@@ -17,6 +20,8 @@ pub(crate) struct Spacing {
 struct Support {
     zone: Option<Zone>,
     rules: Option<Rules>,
+    /// Of conductors between the battery and their fuse box.
+    battery: bool,
     every: Spacing,
 }
 
@@ -57,15 +62,10 @@ impl Default for Laying {
     }
 }
 
-fn cite(k: &Keys) -> Option<String> {
-    let basis = k.choice("basis", &Basis::WORDS)?.value;
-    Some(format!("{} ({basis})", k.need_text("source", "…")?.value))
-}
-
 fn spacing(k: &Keys) -> Option<Spacing> {
     Some(Spacing {
         mm: k.number("mm", 1.0..=5000.0)?.value,
-        cite: cite(k)?,
+        cite: k.cite()?,
     })
 }
 
@@ -75,6 +75,7 @@ fn read(text: &str) -> (Laying, Vec<Finding>) {
             Some(Support {
                 zone: k.choice("zone", &Zone::WORDS).map(|z| z.value),
                 rules: k.choice("rules", &Rules::WORDS).map(|r| r.value),
+                battery: k.flag("battery").is_some_and(|b| b.value),
                 every: spacing(k)?,
             })
         }),
@@ -87,7 +88,7 @@ fn read(text: &str) -> (Laying, Vec<Finding>) {
                 name: k.need_text("name", "…")?.value,
                 value: k.number("value", 0.0..=10_000.0)?.value,
                 unit: k.need_text("unit", "…")?.value,
-                cite: cite(k)?,
+                cite: k.cite()?,
             })
         }),
         sticks: k.tables("stick", "stick", |k| {
@@ -95,7 +96,7 @@ fn read(text: &str) -> (Laying, Vec<Finding>) {
                 kind: k.need_text("kind", "…")?.value,
                 metres: k.number("metres", 0.1..=1000.0)?.value,
                 kerf_mm: k.number("kerf_mm", 0.0..=50.0)?.value,
-                cite: cite(k)?,
+                cite: k.cite()?,
             })
         }),
     })
@@ -119,8 +120,10 @@ impl Laying {
     }
 
     /// How far apart supports stand: as the rule set says, or the closest that the zones of both ends ask for.
-    pub fn support(&self, rules: Rules, zones: [Zone; 2]) -> &Spacing {
-        let by_rules = self.supports.iter().find(|s| s.rules == Some(rules));
+    pub fn support(&self, (rules, battery): (Rules, bool), zones: [Zone; 2]) -> &Spacing {
+        let by_rules = self.supports.iter().filter(|s| s.rules == Some(rules));
+        let by_rules = by_rules.filter(|s| battery || !s.battery);
+        let by_rules = by_rules.min_by(|a, b| a.every.mm.total_cmp(&b.every.mm));
         let by_zone = self.supports.iter();
         let by_zone = by_zone.filter(|s| s.zone.is_some_and(|z| zones.contains(&z)));
         let closest = by_zone.min_by(|a, b| a.every.mm.total_cmp(&b.every.mm));
@@ -145,7 +148,7 @@ fn every_row_reads_and_every_zone_has_its_support() {
     let (table, errors) = read(include_str!("../../tables/laying.toml"));
     assert_eq!(errors, []);
     for (_, zone) in Zone::WORDS {
-        assert!(table.support(Rules::HeatOnly, [zone, zone]).mm > 0.0);
+        assert!(table.support((Rules::HeatOnly, true), [zone, zone]).mm > 0.0);
     }
     assert!(
         table
