@@ -14,7 +14,7 @@ before it is crimped. Strip lengths are those of the class, from memory: the she
 
 /// What shrink is for.
 const SHRINK: &str = "Shrink marked “first” goes onto the wire before the crimp: afterwards it does not pass the terminal. \
-It is shrunk last, adhesive-lined until adhesive shows at both ends.";
+It is shrunk last, adhesive-lined until adhesive shows at both ends. At a splice the wires come in from both sides, as evenly thick as can be, and one piece covers it.";
 
 pub(super) fn wires(s: &Subject, l: &Lists) -> Section {
     let p = &s.loom.palette;

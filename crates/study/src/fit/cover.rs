@@ -104,16 +104,22 @@ pub(super) fn slip_on(d: &Design, pin: PinId, gets: &Termination) -> bool {
     terminal.kind == "tab" && !terminal.insulated && !socketed
 }
 
-/// The thicker and the thinner of what it slides over and closes on: the wire; at a splice the thickest wire on one side, the
-/// rest together on the other.
+/// The thicker and the thinner of what it slides over and closes on: the wire; at a splice its two sides, the wires led in
+/// from both so that these come out as alike as they can one by one.
 fn sides(d: &Design, (wire, pin): (WireId, PinId), splice: bool) -> [Length; 2] {
     let outside = |w: WireId| d.conductor(w).outside_d;
     if !splice {
         return [outside(wire); 2];
     }
     let mut radii: Vec<f64> = at(d.loom, pin).map(|w| outside(w).si() / 2.0).collect();
-    radii.sort_by(f64::total_cmp);
-    let thickest = radii.pop().unwrap_or_default();
-    let rest = pack(&radii, TRIES).radius;
-    [thickest.max(rest), thickest.min(rest)].map(|r| Length::from_si(2.0 * r))
+    radii.sort_by(|a, b| b.total_cmp(a));
+    let mut sides = [Vec::new(), Vec::new()];
+    let mut thick = [0.0, 0.0];
+    for radius in radii {
+        let thinner = usize::from(thick[1] < thick[0]);
+        sides[thinner].push(radius);
+        thick[thinner] = pack(&sides[thinner], TRIES).radius;
+    }
+    let [a, b] = thick;
+    [a.max(b), a.min(b)].map(|r| Length::from_si(2.0 * r))
 }
