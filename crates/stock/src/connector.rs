@@ -16,6 +16,8 @@ pub struct SealRange {
     pub wire_min: Area,
     /// Thickest copper.
     pub wire_max: Area,
+    /// Its colour, by which its class is asked for. Makers differ, so that only a user's own stock says it.
+    pub colour: Option<String>,
     /// Origin.
     pub origin: Origin,
 }
@@ -78,8 +80,21 @@ fn seal(row: &Row) -> Option<SealRange> {
         od_max: row.need_mm("od_max_mm"),
         wire_min: row.need_mm2("wire_min_mm2"),
         wire_max: row.need_mm2("wire_max_mm2"),
+        colour: row.text("colour"),
         origin: row.origin(),
     })
+}
+
+impl SealRange {
+    /// "seal for wires of 2.03 mm to 2.85 mm outside", with its colour where stock says it.
+    pub fn words(&self) -> String {
+        let colour = self
+            .colour
+            .as_ref()
+            .map_or_else(String::new, |c| format!("{c} "));
+        let (from, to) = (self.od_min.show(), self.od_max.show());
+        format!("{colour}seal for wires of {from} to {to} outside")
+    }
 }
 
 impl Kind for Connector {

@@ -58,7 +58,7 @@ impl Builder<'_> {
         from: PinId,
         to: PinId,
         way: &Way,
-        tail: Length,
+        mut tail: Length,
         trace: Trace,
     ) {
         // Two parts of one panel stay joined when it comes out; anything else must part there.
@@ -70,7 +70,12 @@ impl Builder<'_> {
                 places: vec![way.places[0]],
                 stretches: Vec::new(),
             };
-            self.wire(from, inside, &stub, metres(0.0), trace);
+            // A load's own lead is at the load.
+            let lead = match &self.loom.part_of(from).kind {
+                PartKind::Load(_) => std::mem::replace(&mut tail, metres(0.0)),
+                _ => metres(0.0),
+            };
+            self.wire(from, inside, &stub, lead, trace);
             start = outside;
         }
         if parts && self.comes_out(to) {
@@ -190,7 +195,10 @@ impl Builder<'_> {
         };
         let drawn = match &part.kind {
             PartKind::Switch(_) => !place.comes_out,
-            PartKind::Connector { .. } => place.comes_out && laid,
+            // The half that stays; the marks of the other have a prime.
+            PartKind::Connector { unplugs_load } => {
+                place.comes_out && !unplugs_load && !self.loom.pin(pin).terminal.ends_with('\'')
+            }
             _ => false,
         };
         let at_dash = drawn && place.zone == Zone::Cabin;

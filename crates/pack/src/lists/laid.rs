@@ -11,8 +11,8 @@ use study::{Hole, How, Laid, Lists, Pass, Passing};
 const BUNDLES: &str = "Thickness is what hands make of a bundle; the least is what its wires can be drawn up to. A sleeve that is thicker than the \
 grommet’s bore is cut at the panel and ends on each side of it, taped.";
 const FIXINGS: &str = "Bends are inside radii, where the loom hangs free and where it is held on both sides of the bend. Clips stand beside each \
-end and each side of a panel, and no farther apart than the column says. Where a wet stretch leads into a connector or box, the loom hangs below the \
-entry first: the wires have a drip loop’s length for it. No two splices lie side by side.";
+end and each side of a panel, and no farther apart than the column says. Where a wet stretch leads into a connector, box, relay or switch, the loom hangs below \
+the entry first: the wires that come from elsewhere have a drip loop’s length for it. No two splices lie side by side.";
 
 pub(super) fn bundles(s: &Subject, l: &Lists) -> Section {
     Section {
@@ -109,7 +109,7 @@ fn hole_words(hole: &Hole) -> String {
 /// How things go through.
 const PANELS: &str = "In the order in which it goes through, one end after another, the widest first. What is made up on the bench is tried first; \
 then what passes the hole but not the grommet, which is put on those wires before the end is crimped; then a connector’s contacts without their \
-housing. The rest is crimped behind the panel. How wide terminals and housings are is from memory: measure yours.";
+housing. The rest is crimped behind the panel. All of it goes outwards from one place. How wide terminals and housings are is from memory: measure yours.";
 
 /// What goes through each panel, in which order.
 pub(super) fn panels(s: &Subject, l: &Lists) -> Option<Section> {
@@ -164,7 +164,7 @@ fn pass_cells(s: &Subject, passing: &Passing, p: &Pass) -> [String; 4] {
         How::Whole if grommet => "made up, through the grommet",
         How::Whole => "made up, through the hole",
         How::GrommetFirst => "slide the grommet on, crimp, then through the hole",
-        How::HousingAfter => "contacts crimped; the housing goes on behind the panel",
+        How::HousingAfter => "contacts crimped; housings go on behind the panel",
         How::CrimpAfter => "bare wire, last; crimp it behind the panel",
     };
     let names = p.wires.iter().map(|w| s.loom.wire(*w).name.as_str());

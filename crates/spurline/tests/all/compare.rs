@@ -15,8 +15,8 @@ fn compare_tells_what_a_chafed_switch_wire_does_in_each_plan() {
         "turns something on at 2 of 8 switch wires in “earth.toml”, and at 0 of 8 switch wires in “supply.toml”",
         "rack lamps come on",
         "in the other circuits with a switch: transfer pump.",
-        "With the switch of rack lamps in its coil's earth (“earth.toml”) 2.13 m less wire is needed, and no live wire",
-        "but a chafe turns rack lamps on. With it in its coil's supply (“supply.toml”) a chafe blows the fuse, but 2.13 m \
+        "With the switch of rack lamps in its coil's earth (“earth.toml”) 1.98 m less wire is needed, and no live wire",
+        "but a chafe turns rack lamps on. With it in its coil's supply (“supply.toml”) a chafe blows the fuse, but 1.98 m \
          more wire is needed",
     ] {
         assert!(words.contains(said), "{said} is not in {words}");

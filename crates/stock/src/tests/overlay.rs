@@ -105,3 +105,42 @@ fn a_wire_of_unknown_insulation_is_told() {
         found[0].mend
     );
 }
+
+#[test]
+fn a_users_own_seals_say_their_colour_and_own_tabs_stand_in_their_order() {
+    let mut stock = Stock::embedded();
+    let tab = |stock: &Stock, area: f64| {
+        let t = stock
+            .terminal_for("tab", mm2(area), Onto::Tab(6.3), false)
+            .expect("a receptacle");
+        stock.terminal_bears(t, mm2(area)).map(|a| a.si())
+    };
+    let before = tab(&stock, 6.0);
+    let own = r#"
+[[connector]]
+name = "mine"
+sealed = true
+contact_mm = 2.8
+ways = [2]
+wire_min_mm2 = 0.5
+wire_max_mm2 = 2.5
+amps = 15
+seals = [{ od_min_mm = 1.6, od_max_mm = 2.2, wire_min_mm2 = 0.5, wire_max_mm2 = 1.0, colour = "white" }]
+
+[[tab]]
+tab_mm = 6.3
+awg = "17"
+wire_mm2 = 1.04
+amps = 8
+"#;
+    assert_eq!(stock.overlay(own), []);
+    let mine = stock.connectors.iter().find(|c| c.name == "mine").unwrap();
+    let seal = mine.seal(mm2(0.75), millimetres(1.9)).unwrap();
+    assert_eq!(
+        seal.words(),
+        "white seal for wires of 1.6 mm to 2.2 mm outside"
+    );
+    // A row laid over in the middle does not become the last.
+    assert_eq!(tab(&stock, 6.0), before);
+    assert_eq!(tab(&stock, 1.04), Some(8.0));
+}

@@ -3,7 +3,7 @@
 use super::{Fit, Termination, WireEnd};
 use finding::joined;
 use loom::{Loom, PartKind};
-use quantity::{Quantity, figures, in_mm2};
+use quantity::{figures, in_mm2};
 use stock::{Stock, Terminal};
 
 /// "red insulated receptacle, 6.3 mm, for 0.5 to 1.5 mm²".
@@ -42,7 +42,7 @@ pub fn end_words(stock: &Stock, fit: &Fit, loom: &Loom, end: &WireEnd) -> String
             let part = loom.part_of(end.pin);
             let lead = match &part.kind {
                 PartKind::Load(_) | PartKind::Signal(_) => format!(
-                    "; its other side is for {}’s own lead: measure that",
+                    "; its other side is for {}’s own lead: measure that, and take a step-down joint if it is thinner",
                     part.name
                 ),
                 _ => String::new(),
@@ -58,14 +58,7 @@ pub fn end_words(stock: &Stock, fit: &Fit, loom: &Loom, end: &WireEnd) -> String
         }
         Termination::Contact { plug, seal } => {
             let seal = match (seal, fit.class(stock, *plug)) {
-                (Some(seal), Some(class)) => {
-                    let s = &class.seals[*seal];
-                    format!(
-                        ", seal for {} to {} outside",
-                        s.od_min.show(),
-                        s.od_max.show()
-                    )
-                }
+                (Some(seal), Some(class)) => format!(", {}", class.seals[*seal].words()),
                 _ => String::new(),
             };
             // The live half carries the sockets, which nothing can touch.

@@ -13,7 +13,7 @@ use crate::bundles::Bundle;
 use crate::design::Design;
 use crate::fit::Fit;
 use crate::laying::{Laying, bare_hole, bend_radius, labels, supports_between};
-use loom::{Role, StretchId};
+use loom::{PlaceId, Role, StretchId};
 pub use passing::{How, Pass, Passing};
 use plan::SleeveWish;
 use quantity::{Area, Length, Quantity, in_mm2, millimetres};
@@ -157,12 +157,46 @@ pub(crate) fn labels_of(d: &Design, table: &Laying) -> Vec<u32> {
     d.loom.wires.iter().map(count).collect()
 }
 
-/// What goes through each panel, and how.
+/// What goes through each panel, and how. The loom is laid outwards from one place, so that every end goes one way only: from
+/// the place that asks for the least work behind all panels together.
 pub(crate) fn passings(d: &Design, fit: &Fit, laid: &[Laid]) -> Vec<Passing> {
     let table = Laying::default();
-    let each = laid.iter().filter(|l| l.hole.is_some());
-    each.filter_map(|l| passing::through(d, &table, fit, l))
-        .collect()
+    let panels = laid.iter().filter(|l| l.hole.is_some());
+    let panels: Vec<[Passing; 2]> = panels
+        .filter_map(|l| passing::both_ways(d, &table, fit, l))
+        .collect();
+    let from = |root: PlaceId| -> Vec<&Passing> {
+        let far = distances(d, root);
+        let outward = |ways: &'_ [Passing; 2]| {
+            let [a, b] = ways.each_ref().map(|p| far[p.towards.0 as usize]);
+            usize::from(b > a)
+        };
+        panels.iter().map(|ways| &ways[outward(ways)]).collect()
+    };
+    let roots = (0..d.loom.places.len()).map(|i| PlaceId(i as u32));
+    let work = |passings: &Vec<&Passing>| {
+        let each = passings.iter().map(|p| passing::work(p));
+        each.fold([0; 3], |sum, w| std::array::from_fn(|i| sum[i] + w[i]))
+    };
+    let least = roots.map(from).min_by_key(work);
+    least.unwrap_or_default().into_iter().cloned().collect()
+}
+
+/// How many stretches lie between a place and every other.
+fn distances(d: &Design, root: PlaceId) -> Vec<usize> {
+    let mut far = vec![usize::MAX; d.loom.places.len()];
+    far[root.0 as usize] = 0;
+    for step in 0..d.loom.stretches.len() {
+        for s in &d.loom.stretches {
+            let [a, b] = s.ends.map(|p| p.0 as usize);
+            for (from, to) in [(a, b), (b, a)] {
+                if far[from] == step && far[to] > step + 1 {
+                    far[to] = step + 1;
+                }
+            }
+        }
+    }
+    far
 }
 
 /// What may stay bare between the insulation and the crimp of a conductor of this area: least and most.

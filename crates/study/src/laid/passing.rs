@@ -45,7 +45,7 @@ pub struct Pass {
 pub struct Passing {
     /// Where the panel is.
     pub stretch: StretchId,
-    /// The end of the stretch towards which things go through: the one that asks for less work behind the panel.
+    /// The end of the stretch towards which things go through: away from where the loom is laid from.
     pub towards: PlaceId,
     /// The bore, or the hole where there is no grommet.
     pub bore: Length,
@@ -56,8 +56,13 @@ pub struct Passing {
 /// Tries of the packing: a handful of circles.
 const TRIES: usize = 20;
 
-/// Through a panel, whichever way takes less work behind it; nothing where stock has no grommet for it.
-pub(super) fn through(d: &Design, table: &Laying, fit: &Fit, laid: &Laid) -> Option<Passing> {
+/// Through a panel, each way: towards the one end of its stretch and the other; nothing where stock has no grommet for it.
+pub(super) fn both_ways(
+    d: &Design,
+    table: &Laying,
+    fit: &Fit,
+    laid: &Laid,
+) -> Option<[Passing; 2]> {
     let hole = laid.hole.as_ref()?;
     let across = hole.across?;
     let bore = match &hole.grommet {
@@ -66,7 +71,7 @@ pub(super) fn through(d: &Design, table: &Laying, fit: &Fit, laid: &Laid) -> Opt
         None => across,
     };
     let ends = d.loom.stretch(laid.stretch).ends;
-    let each = ends.map(|towards| {
+    Some(ends.map(|towards| {
         let ends = Ends {
             d,
             table,
@@ -79,12 +84,11 @@ pub(super) fn through(d: &Design, table: &Laying, fit: &Fit, laid: &Laid) -> Opt
             bore,
             passes: passes(d, [across.si(), bore.si()], ends.things()),
         }
-    });
-    each.into_iter().min_by_key(work)
+    }))
 }
 
 /// How much is to be done behind the panel: crimps, then housings, then what has to go before the grommet.
-fn work(passing: &Passing) -> [usize; 3] {
+pub(super) fn work(passing: &Passing) -> [usize; 3] {
     [How::CrimpAfter, How::HousingAfter, How::GrommetFirst]
         .map(|how| passing.passes.iter().filter(|p| p.how == how).count())
 }

@@ -3,8 +3,9 @@
 use crate::design::Design;
 use crate::fit::{Fit, Termination, WireEnd, at, terminal_words};
 use crate::laying::Laying;
+use finding::joined;
 use loom::{PartId, PartKind, PinId, WireId};
-use quantity::{Quantity, figures};
+use quantity::Quantity;
 use std::collections::BTreeSet;
 
 /// Something that is to go through, with the wires that lie in the hole once it has.
@@ -32,6 +33,8 @@ pub(super) struct Ends<'a, 'd> {
 /// What several ends are told as one by: the pin, or the half of a connector.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Group {
+    /// A terminal of one wire's own, though others may lie on the same stud.
+    Own(WireId),
     Pin(PinId),
     Half(PartId, bool),
 }
@@ -59,7 +62,8 @@ impl Ends<'_, '_> {
         let end = self.end(at);
         match end.gets {
             Termination::Contact { plug, .. } => Group::Half(plug, self.live(end.pin)),
-            _ => Group::Pin(end.pin),
+            Termination::Shared(_) => Group::Pin(end.pin),
+            _ => Group::Own(at.0),
         }
     }
 
@@ -75,25 +79,24 @@ impl Ends<'_, '_> {
         let part = self.d.loom.part_of(end.pin);
         let mut what = match group {
             Group::Half(plug, _) => format!("{}’s half", self.d.loom.part(plug).name),
-            Group::Pin(pin) => match (&end.gets, &part.kind) {
+            Group::Pin(_) | Group::Own(_) => match (&end.gets, &part.kind) {
                 (_, PartKind::Load(_) | PartKind::Signal(_)) => {
                     format!("joined to {}’s own lead there", part.name)
                 }
                 (Termination::Terminal(t) | Termination::Shared(t), _) => {
-                    let pin = self.d.loom.pin_name(pin);
+                    let pin = self.d.loom.pin_name(end.pin);
                     format!("{pin}: {}", terminal_words(&self.d.stock.terminals[*t]))
                 }
                 (Termination::Its(what) | Termination::Nothing(what), _) => what.clone(),
                 (Termination::Contact { .. }, _) => String::new(),
             },
         };
-        let hanging = met.len() - wires.len();
-        if hanging > 0 {
-            what += &format!(
-                ", with {} that hang{} on it",
-                figures(hanging as f64, 3),
-                if hanging == 1 { "s" } else { "" }
-            );
+        let hanging = met.iter().filter(|w| !wires.contains(w));
+        let hanging: Vec<&str> = hanging
+            .map(|w| self.d.loom.wire(*w).name.as_str())
+            .collect();
+        if !hanging.is_empty() {
+            what += &format!(", with {} and what is on their ends", joined(&hanging));
         }
         // A joint to a load's own lead is made there.
         let there = matches!(part.kind, PartKind::Load(_) | PartKind::Signal(_));

@@ -4,7 +4,6 @@ use super::{Amount, Buy, Rows, pieces};
 use crate::design::Design;
 use crate::fit::{Fit, Table, Termination, terminal_words, ways};
 use loom::PinId;
-use quantity::Quantity;
 use std::collections::BTreeSet;
 
 pub(super) fn rows(d: &Design, fit: &Fit, table: &Table) -> Vec<Buy> {
@@ -33,12 +32,7 @@ pub(super) fn rows(d: &Design, fit: &Fit, table: &Table) -> Vec<Buy> {
                         continue;
                     };
                     if let Some(seal) = seal.map(|s| &class.seals[s]) {
-                        let what = format!(
-                            "seal for wires of {} to {} outside, for {}",
-                            seal.od_min.show(),
-                            seal.od_max.show(),
-                            class.name
-                        );
+                        let what = format!("{}, for {}", seal.words(), class.name);
                         seals.add(what, 1.0, &w.name);
                     }
                 }

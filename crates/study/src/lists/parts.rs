@@ -72,7 +72,16 @@ fn fuses(d: &Design) -> Vec<Buy> {
         prices.push((what.clone(), rating.price));
         fuses.add(what, 1.0, &p.name);
         if f.way.is_none() {
-            holders.add(format!("holder for one {} fuse", kind.name), 1.0, &p.name);
+            // With no wire before it, it plugs into the vehicle's way or tap itself.
+            let wired = d.loom.wires.iter().any(|w| w.to == p.pins[0]);
+            let what = match wired {
+                true => format!("holder for one {} fuse", kind.name),
+                false => format!(
+                    "tap with a holder for one {} fuse, to plug into the feed",
+                    kind.name
+                ),
+            };
+            holders.add(what, 1.0, &p.name);
         }
     }
     let mut found = fuses.of("fuse", pieces);
