@@ -36,11 +36,19 @@ pub(crate) fn words(d: &Design, s: &Settled, load: PartId) -> Option<String> {
         .iter()
         .map(|w| in_mm2(thickest(*w).area))
         .fold(0.0, f64::max);
-    let instead = format!(
-        "allow {} % with `drop`, which up to {} mm² keeps",
-        figures((at_most / d.nominal() * 100.0 * 10.0).ceil() / 10.0, 3),
-        figures(most, 3)
-    );
+    let percent = |volts: f64| figures((volts / d.nominal() * 100.0 * 10.0).ceil() / 10.0, 3);
+    let (least, now) = (percent(at_most), percent(lost.volts));
+    // Other rules may keep the wires thin: a fuse must be able to break what thick wires before it let through.
+    let instead = match least == now {
+        true => format!(
+            "allow {least} % with `drop`, which up to {} mm² keeps",
+            figures(most, 3)
+        ),
+        false => format!(
+            "allow {now} % with `drop`, which these sizes keep ({least} % with up to {} mm², if no other rule keeps them thin)",
+            figures(most, 3)
+        ),
+    };
     // With a size freely chosen in the place of whatever is thinner, for the wires that are let free.
     let freed = |free: &[WireId], c: &Conductor| {
         loses(&|w| {
