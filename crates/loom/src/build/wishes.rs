@@ -36,7 +36,6 @@ impl Builder<'_> {
     /// Lists the habits that the plan does not say.
     pub(super) fn note_habits(&mut self) {
         let job = &self.plan.job;
-        let palette = &self.loom.palette;
         let mut note = |assumed: bool, what: &str, value: String, source: &str, set: &str| {
             let assumption = crate::Assumption {
                 what: what.into(),
@@ -66,8 +65,8 @@ impl Builder<'_> {
         note(
             job.colours_assumed,
             "habit of the wires’ colours",
-            palette.habit.into(),
-            &palette.source,
+            job.colours.word().into(),
+            "our own: most work is on road vehicles",
             "colours = \"…\"",
         );
     }

@@ -50,7 +50,7 @@ pub(super) fn studs(s: &Subject, l: &Lists) -> Option<Section> {
     };
     let (bars, crowded) = (named(Stud::is_bar), named(Stud::is_crowded));
     let mut says = format!(
-        "The ring that carries most lies against the metal, the others on it, {} on one stud at most; washer and nut above them, and nothing between the rings (common practice, no source). The part’s own sheet wins over these torques.",
+        "The ring that carries most lies against the metal, the others on it, {} on one stud at most; washer and nut above them, and nothing between the rings (makers’ data sheets for this class, read). The part’s own sheet wins over these torques.",
         study::MOST_RINGS
     );
     if !bars.is_empty() {

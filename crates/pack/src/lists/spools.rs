@@ -13,7 +13,7 @@ pub(super) fn section(l: &Lists) -> Section {
         0 => "Of each kind and colour these are the fewest rolls or sticks of their length that hold every piece: proved.".to_owned(),
         n => format!("{n} fewer rolls or sticks may do: that these are the fewest is not proved."),
     };
-    says += " What is left on a roll is enough for the tenth more that is bought. Wire above 10 mm² is bought by the metre.";
+    says += " What is left on a roll is enough for what is bought beyond the cuts. Wire above 10 mm² is bought by the metre (common practice, no source).";
     if l.spools.iter().any(|k| k.pieced) {
         says += " A run that is longer than a stick is pieced together; whether another division takes fewer was not asked.";
     }

@@ -7,7 +7,7 @@ use crate::ends::stud_of;
 use loom::{Loom, PartKind, PinId, WireId};
 use plan::EarthReturn;
 
-/// More rings than this on one stud are too many: common practice (boat practice has four), no document claimed.
+/// More rings than this on one stud are too many: makers' data sheets for this class, read.
 pub const MOST_RINGS: usize = 4;
 
 /// A stud with what lies on it.
