@@ -75,7 +75,12 @@ impl Ends<'_, '_> {
         let wires: Vec<WireId> = ends.iter().map(|(w, _)| *w).collect();
         let end = self.end(ends[0]);
         let mut met: BTreeSet<WireId> = wires.iter().copied().collect();
-        let (whole, bare) = self.widest(ends[0], &mut met);
+        let (whole, first) = self.widest(ends[0], &mut met);
+        // Of several contacts the widest counts.
+        let half = matches!(group, Group::Half(..));
+        let others = ends[1..].iter().filter(|_| half);
+        let others = others.map(|at| self.widest(*at, &mut met).1);
+        let bare = others.fold(first, |most, other| Some(most?.max(other?)));
         let part = self.d.loom.part_of(end.pin);
         let mut what = match group {
             Group::Half(plug, _) => format!("{}’s half", self.d.loom.part(plug).name),
