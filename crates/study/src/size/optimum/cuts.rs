@@ -9,7 +9,8 @@ use super::tangent;
 use crate::design::Design;
 use crate::fuse;
 use crate::settle::Settled;
-use crate::size::{Case, Verdict, as_load, judge, lost, wire_loss};
+use crate::size::{Case, Verdict, as_load, judge, lost, settle_all, wire_loss};
+use crate::state::State;
 use loom::{PartId, WireId};
 use quantity::Quantity;
 use rayon::prelude::*;
@@ -98,8 +99,19 @@ pub(super) enum Forbids {
     Cut(Cut),
     /// This sum must be kept.
     Row(Row),
-    /// An option of a fuse that never does.
+    /// An option of a fuse that never does, however thick or thin the wires on the way of its loads.
     Never(Need),
+}
+
+impl Forbids {
+    /// Whether a choice is left by it.
+    pub fn keeps(&self, taken: &[usize]) -> bool {
+        match self {
+            Self::Cut(cut) => cut.keeps(taken),
+            Self::Row(row) => row.keeps(taken),
+            Self::Never(need) => need.keeps(taken),
+        }
+    }
 }
 
 /// By thing: which option is taken.
@@ -108,7 +120,7 @@ type Taken<'a> = &'a [usize];
 /// The cut that forbids what was broken. `d` holds the choice, and does again afterwards.
 pub(super) fn forbid(
     d: &mut Design,
-    settled: &[Settled],
+    (states, settled): (&[State], &[Settled]),
     (o, taken): (&Options, Taken),
     broken: &Broken,
 ) -> Forbids {
@@ -120,14 +132,59 @@ pub(super) fn forbid(
             let row = tangent::row((d, o), &settled[*at], asked);
             row.map_or(Forbids::Cut(Cut(Vec::new())), Forbids::Row)
         }
-        Broken::Fuse(f) => {
-            let of = o.wires.len() + f;
-            Forbids::Never(Need {
-                of: (of, taken[of]),
-                asks: (of, o.fuses[*f].1.len()),
-            })
-        }
+        Broken::Fuse(f) => fuse_cut(d, (states, settled), (o, taken), *f),
     }
+}
+
+/// The fuse must be larger; or, since what its loads take changes with what they get, a wire on their way other.
+fn fuse_cut(
+    d: &mut Design,
+    (states, settled): (&[State], &[Settled]),
+    (o, taken): (&Options, Taken),
+    f: usize,
+) -> Forbids {
+    let of = o.wires.len() + f;
+    let part = o.fuses[f].0;
+    let behind = |load: &PartId| {
+        let mut out = d.paths.out(*load).iter();
+        out.any(|w| d.loom.wire(*w).fuse == Some(part))
+    };
+    let loads = d.loom.each_part().map(|(id, _)| id).filter(behind);
+    let mut way: Vec<usize> = loads
+        .flat_map(|load| d.paths.way(load).map(|w| w.0 as usize))
+        .collect();
+    way.sort_unstable();
+    way.dedup();
+    let mut suits = |thickest: bool| {
+        let was = d.choice.wires.clone();
+        for w in &way {
+            let list = &o.wires[*w];
+            d.choice.wires[*w] = list[if thickest { list.len() - 1 } else { 0 }];
+        }
+        let other = settle_all(d, states, Some(settled));
+        let ask = fuse::demand(d, &other, part);
+        d.choice.wires = was;
+        d.fuse(part)
+            .is_some_and(|(kind, r)| fuse::suits(kind, r.amps.si(), &ask))
+    };
+    let mut steps = Vec::new();
+    if suits(true) {
+        steps.extend(larger(o, taken, way.iter().copied()));
+    }
+    if suits(false) {
+        let may = way.iter().filter(|w| taken[**w] > 0);
+        steps.extend(may.map(|w| Step::Down(*w, taken[*w])));
+    }
+    if steps.is_empty() {
+        return Forbids::Never(Need {
+            of: (of, taken[of]),
+            asks: (of, o.fuses[f].1.len()),
+        });
+    }
+    if taken[of] > 0 {
+        steps.push(Step::Down(of, taken[of]));
+    }
+    Forbids::Cut(Cut(steps))
 }
 
 /// Things that may take a later option, each with the next.

@@ -9,6 +9,8 @@
 //! | `price` | what a choice costs |
 //! | `within` | what no choice as cheap as one in hand can take |
 //! | `program` | the problem as such, and its solution |
+//! | `classes` | wires that may share a kind to buy |
+//! | `seek` | from one choice to the next, until one holds |
 //! | `solver` | the problem handed to the solver |
 //! | `cuts` | what the full model breaks, and what forbids it |
 //! | `tangent` | the row that forbids a load that loses too much, and all that do for the same reason |
@@ -18,12 +20,14 @@
 //! search took. Two things are taken for granted, and tried against all choices of small looms in tests: that a thicker wire harms no other, and that a choice which loses too much still does where
 //! wires beside its way are others.
 
+mod classes;
 mod cuts;
 mod options;
 mod price;
 mod program;
 mod roomy;
 mod rows;
+mod seek;
 mod solver;
 mod tangent;
 mod within;
@@ -31,20 +35,18 @@ mod within;
 #[cfg(test)]
 mod tests;
 
-use super::{search, settle_all};
+use super::settle_all;
 use crate::design::{Choice, Design};
 use crate::insulation::Insulated;
 use crate::settle::Settled;
 use crate::state::State;
 use crate::switchgear;
-use cuts::{Broken, Forbids};
 use loom::{Assumption, WireId};
 use options::Options;
 use plan::Aim;
 use price::Prices;
 pub use price::Weighed;
 pub use program::{Cut, Kind, Need, Program, Row, Step};
-use program::{Found, Nothing};
 use rows::Ask;
 
 /// How the sizes were found.
@@ -81,12 +83,8 @@ impl Sizing {
 
 /// Rounds of leaving out what is too dear.
 const TIGHTENED: usize = 4;
-/// Choices that are tried in the full model before it is left at a bound.
-const TRIED: usize = 120;
-/// A choice that breaks no more than this is mended, for a better one in hand.
-const MENDED: usize = 6;
-/// Work that the solver may take for a loom, as nodes times its wires squared: two or three seconds.
-const WORK: u64 = 100_000_000;
+/// Work that the solver may take for a loom, as nodes times its wires squared: four seconds.
+const WORK: u64 = 350_000_000;
 /// And the most nodes.
 const NODES: u64 = 4_000;
 
@@ -183,13 +181,16 @@ impl Problem {
         let mut lists: Vec<Vec<usize>> = wires.map(|(w, _)| options::known(d, rough, w)).collect();
         let mut problem = Self::of(d, states, rough, prices, &lists)?;
         // Where the rough sizes hold, only what is no dearer counts: that makes the roomiest loom less roomy.
+        let mut before = None;
         for _ in 0..TIGHTENED {
             let Some((most, _)) = problem.hand(d, rough) else {
                 break;
             };
-            let Some(open) = within::within(&problem.program, most) else {
+            let Some(within) = within::within(&problem.program, most, before.as_ref()) else {
                 break;
             };
+            let open = within.open();
+            before = Some(within);
             let had: usize = lists.iter().map(Vec::len).sum();
             let kept = problem.options.wires.iter().zip(&open).map(|(of, open)| {
                 let open = of.iter().zip(open).filter(|(_, open)| **open);
@@ -253,122 +254,12 @@ impl Problem {
         })
     }
 
-    /// Solves, tries in the full model and cuts off, until what is found holds there. Why there is nothing better than
-    /// the rough sizes, if there is not.
-    fn search(
-        &mut self,
-        d: &mut Design,
-        states: &[State],
-        rough: &[Settled],
-        (sizing, left): (&mut Sizing, &mut u64),
-    ) -> Result<Vec<Settled>, String> {
-        let mut hand = self.hand(d, rough);
-        let start = hand.clone();
-        match self.seek(d, states, rough, (sizing, left), &mut hand) {
-            Ok(settled) => Ok(settled),
-            // What was mended on the way is better than what it began with.
-            Err(why) if hand != start => {
-                let Some((_, taken)) = hand else {
-                    return Err(why);
-                };
-                sizing.unproved = Some(why);
-                self.take(d, &taken);
-                Ok(settled(d, states, rough))
-            }
-            Err(why) => Err(why),
-        }
-    }
-
-    fn seek(
-        &mut self,
-        d: &mut Design,
-        states: &[State],
-        rough: &[Settled],
-        (sizing, left): (&mut Sizing, &mut u64),
-        hand: &mut Option<(f64, Vec<usize>)>,
-    ) -> Result<Vec<Settled>, String> {
-        let mut before = rough.to_vec();
-        // Somewhere to start from where nothing is in hand: the roomiest.
-        let widest: Vec<usize> = self.program.things.iter().map(|t| t.len() - 1).collect();
-        while sizing.tried < TRIED {
-            if let Some((cost, _)) = &hand {
-                let may = within::within(&self.program, *cost);
-                self.program.may = may.unwrap_or_default();
-            }
-            let start = hand.as_ref().map_or(&widest[..], |(_, taken)| &taken[..]);
-            let found = match self.program.solve(*left, Some(start)) {
-                Ok(found) => found,
-                Err(Nothing::Impossible) => return Err("no choice holds every rule".to_owned()),
-                Err(Nothing::GaveUp(why)) => return Err(why),
-            };
-            *left = left.saturating_sub(found.nodes);
-            sizing.tried += 1;
-            sizing.nodes += found.nodes;
-            // A bound says something of what is in hand; where nothing that holds is, it says nothing.
-            let bound = |(cost, _): &(f64, _)| (found.bound / cost).min(1.0);
-            sizing.bound = hand.as_ref().map_or(0.0, bound);
-            self.take(d, &found.taken);
-            let settled = settled(d, states, &before);
-            let broken = cuts::broken(d, &settled, &self.options, &self.asks);
-            if broken.is_empty() {
-                sizing.bound = found.bound / found.cost;
-                if !found.proved {
-                    sizing.unproved = Some("the search was long enough".to_owned());
-                }
-                return Ok(settled);
-            }
-            if *left == 0 {
-                return Err("the search was long enough".to_owned());
-            }
-            for b in &broken {
-                self.forbid(d, &settled, &found, b)?;
-            }
-            if broken.len() <= MENDED {
-                let grown = search::converge(d, states, Some(settled.clone()));
-                let mended = self.hand(d, &grown);
-                if let Some(mended) = mended
-                    && hand.as_ref().is_none_or(|(cost, _)| mended.0 < *cost)
-                {
-                    *hand = Some(mended);
-                }
-            }
-            before = settled;
-        }
-        Err(format!(
-            "none of the {TRIED} cheapest choices holds in full"
-        ))
-    }
-
     /// What the choice in the design costs and takes, where it holds.
     fn hand(&self, d: &Design, settled: &[Settled]) -> Option<(f64, Vec<usize>)> {
         let taken = self.taken(&d.choice)?;
         let broken = cuts::broken(d, settled, &self.options, &self.asks);
         let holds = broken.is_empty() && self.program.keeps(&taken);
         holds.then(|| (self.program.cost(&taken), taken))
-    }
-
-    fn forbid(
-        &mut self,
-        d: &mut Design,
-        full: &[Settled],
-        found: &Found,
-        broken: &Broken,
-    ) -> Result<(), String> {
-        match cuts::forbid(d, full, (&self.options, &found.taken), broken) {
-            Forbids::Row(row) => {
-                self.program.rows.push(row);
-                Ok(())
-            }
-            Forbids::Cut(cut) if cut.0.is_empty() => Err("no larger wire mends it".to_owned()),
-            Forbids::Cut(cut) => {
-                self.program.cuts.push(cut);
-                Ok(())
-            }
-            Forbids::Never(need) => {
-                self.program.needs.push(need);
-                Ok(())
-            }
-        }
     }
 
     /// A choice by options, where it is made of them.

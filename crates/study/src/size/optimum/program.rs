@@ -33,6 +33,13 @@ pub struct Row {
     pub most: f64,
 }
 
+impl Row {
+    pub(super) fn keeps(&self, taken: &[usize]) -> bool {
+        let sum: f64 = self.weights.iter().map(|(t, w)| w[taken[*t]]).sum();
+        sum <= self.most + ROUNDING * self.most.abs().max(1.0)
+    }
+}
+
 /// An option of a thing that asks another to take one of these or a later one.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Need {
@@ -42,9 +49,21 @@ pub struct Need {
     pub asks: (usize, usize),
 }
 
+impl Need {
+    pub(super) fn keeps(&self, taken: &[usize]) -> bool {
+        taken[self.of.0] != self.of.1 || taken[self.asks.0] >= self.asks.1
+    }
+}
+
 /// Of these steps at least one is made.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Cut(pub Vec<Step>);
+
+impl Cut {
+    pub(super) fn keeps(&self, taken: &[usize]) -> bool {
+        self.0.iter().any(|s| s.made(taken[s.thing()]))
+    }
+}
 
 /// A step away from what a thing takes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -125,13 +144,9 @@ impl Program {
 
     /// Whether a choice keeps every row, need and cut.
     pub fn keeps(&self, taken: &[usize]) -> bool {
-        let below = |row: &Row| {
-            let sum: f64 = row.weights.iter().map(|(t, w)| w[taken[*t]]).sum();
-            sum <= row.most + ROUNDING * row.most.abs().max(1.0)
-        };
-        let has = |need: &Need| taken[need.of.0] != need.of.1 || taken[need.asks.0] >= need.asks.1;
-        let passes = |cut: &Cut| cut.0.iter().any(|s| s.made(taken[s.thing()]));
-        self.rows.iter().all(below) && self.needs.iter().all(has) && self.cuts.iter().all(passes)
+        self.rows.iter().all(|row| row.keeps(taken))
+            && self.needs.iter().all(|need| need.keeps(taken))
+            && self.cuts.iter().all(|cut| cut.keeps(taken))
     }
 
     /// The choice that costs least, within so many nodes of the search. `hint` is a choice to

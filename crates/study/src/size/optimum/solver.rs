@@ -19,6 +19,8 @@ struct Model {
     left: Vec<Vec<usize>>,
     /// By thing: the variables of the second and later ones.
     steps: Vec<Vec<Variable>>,
+    /// What is paid whatever is taken.
+    paid: f64,
 }
 
 /// A sum of variables with what stands beside it.
@@ -33,7 +35,12 @@ impl Model {
         let mut problem = Problem::new(OptimizationDirection::Minimize);
         let mut left: Vec<Vec<usize>> = Vec::new();
         let mut steps: Vec<Vec<Variable>> = Vec::new();
-        for (costs, open) in p.things.iter().zip(open) {
+        let mut paid = 0.0;
+        let alone = alone(p, open);
+        for (t, (costs, open)) in p.things.iter().zip(open).enumerate() {
+            let costs: Vec<f64> = (0..costs.len())
+                .map(|k| costs[k] + alone.get(&(t, k)).copied().unwrap_or(0.0))
+                .collect();
             let options: Vec<usize> = (0..costs.len()).filter(|k| open[*k]).collect();
             let dearer = options
                 .windows(2)
@@ -43,6 +50,7 @@ impl Model {
                 let order = [(pair[0], 1.0), (pair[1], -1.0)];
                 problem.add_constraint(order, ComparisonOp::Ge, 0.0);
             }
+            paid += costs[options[0]];
             left.push(options);
             steps.push(vars);
         }
@@ -50,6 +58,7 @@ impl Model {
             problem,
             left,
             steps,
+            paid,
         }
     }
 
@@ -110,7 +119,7 @@ impl Model {
     }
 
     /// Every row, need, cut and kind of a problem. Whether all can be kept.
-    fn ask(&mut self, p: &Program) -> bool {
+    fn ask(&mut self, p: &Program, open: &Open) -> bool {
         let from = |least: usize| move |k: usize| if k >= least { 1.0 } else { 0.0 };
         let at = |option: usize| move |k: usize| if k == option { 1.0 } else { 0.0 };
         let mut may = true;
@@ -141,9 +150,13 @@ impl Model {
             }
             may &= self.keep(sum);
         }
-        let open: Vec<&Kind> = p.kinds.iter().filter(|kind| !self.certain(kind)).collect();
-        for kind in open {
-            let bought = self.problem.add_binary_var(kind.cost);
+        let shared = |kind: &Kind| left(kind, open).count() > 1;
+        for kind in p.kinds.iter().filter(|kind| shared(kind)) {
+            if self.certain(kind) {
+                self.paid += kind.cost;
+                continue;
+            }
+            let bought = self.problem.add_var(kind.cost, (0.0, 1.0));
             for (t, option) in &kind.options {
                 let mut sum = Sum::default();
                 self.add(&mut sum, *t, at(*option));
@@ -166,6 +179,23 @@ impl Model {
     }
 }
 
+/// The options of a kind that are left.
+fn left<'a>(kind: &'a Kind, open: &Open) -> impl Iterator<Item = &'a (usize, usize)> {
+    kind.options.iter().filter(|(t, k)| open[*t][*k])
+}
+
+/// What an option costs beside its price, since nothing else is of its kind.
+fn alone(p: &Program, open: &Open) -> BTreeMap<(usize, usize), f64> {
+    let mut found = BTreeMap::new();
+    for kind in &p.kinds {
+        let mut left = left(kind, open);
+        if let (Some(option), None) = (left.next(), left.next()) {
+            *found.entry(*option).or_default() += kind.cost;
+        }
+    }
+    found
+}
+
 /// Solves a problem all of whose things hang together.
 pub(super) fn solve_piece(
     p: &Program,
@@ -174,20 +204,9 @@ pub(super) fn solve_piece(
 ) -> Result<Found, Nothing> {
     let open = open(p).ok_or(Nothing::Impossible)?;
     let mut model = Model::new(p, &open);
-    if !model.ask(p) {
+    if !model.ask(p, &open) {
         return Err(Nothing::Impossible);
     }
-    let first = model
-        .left
-        .iter()
-        .zip(&p.things)
-        .map(|(left, costs)| costs[left[0]]);
-    let certain = p
-        .kinds
-        .iter()
-        .filter(|kind| model.certain(kind))
-        .map(|kind| kind.cost);
-    let first: f64 = first.chain(certain).sum();
     let mut options = SolveOptions::default();
     options.node_limit = Some(nodes);
     options.warm_start = hint.map(|hint| model.start(hint));
@@ -205,7 +224,7 @@ pub(super) fn solve_piece(
     let bound = outcome
         .stats()
         .best_bound
-        .map_or(f64::NEG_INFINITY, |b| b + first);
+        .map_or(f64::NEG_INFINITY, |b| b + model.paid);
     let proved = outcome.is_optimal();
     let nodes = outcome.stats().nodes_solved;
     let Ok(solution) = outcome.into_solution() else {

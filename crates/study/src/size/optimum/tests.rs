@@ -17,11 +17,11 @@ use stock::Stock;
 const LOOMS: u64 = 200;
 
 /// Numbers that look like chance and are the same each time.
-struct Dice(u64);
+pub(super) struct Dice(pub u64);
 
 impl Dice {
     /// The next, below `n`.
-    fn roll(&mut self, n: u64) -> u64 {
+    pub fn roll(&mut self, n: u64) -> u64 {
         self.0 = self
             .0
             .wrapping_mul(6_364_136_223_846_793_005)
@@ -34,7 +34,7 @@ impl Dice {
     }
 
     /// Between two figures, in hundredths of the way.
-    fn between(&mut self, from: f64, to: f64) -> f64 {
+    pub fn between(&mut self, from: f64, to: f64) -> f64 {
         from + (to - from) * self.roll(101) as f64 / 100.0
     }
 }
