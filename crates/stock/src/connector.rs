@@ -1,8 +1,8 @@
 //! Connectors, by the width of their contacts; seals go by the wire's outside diameter.
 
-use crate::Origin;
 use crate::range;
 use crate::row::{Kind, Row};
+use crate::{Conductor, Origin};
 use quantity::{Area, ElectricCurrent, Length, Quantity};
 
 /// The wires that one seal fits.
@@ -64,6 +64,12 @@ impl Connector {
         let rows = if ways > self.one_row { 2 } else { 1 };
         let side = |n: u32| f64::from(n) * pitch + shell;
         Some(Length::from_si(side(ways.div_ceil(rows)).hypot(side(rows))))
+    }
+
+    /// Whether its contact takes a conductor, and where it is sealed one of its seals.
+    pub fn takes(&self, wire: &Conductor) -> bool {
+        let copper = (self.wire_min..=self.wire_max).contains(&wire.area);
+        copper && (!self.sealed || self.seal(wire.area, wire.outside_d).is_some())
     }
 
     /// The seal for a wire with this copper and this outside diameter.

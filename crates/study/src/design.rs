@@ -398,12 +398,11 @@ fn terminable(
     wire: WireId,
     list: Vec<usize>,
 ) -> Vec<usize> {
-    let most = crate::ends::largest(loom, stock, studs, wire);
-    let Some(most) = most.filter(|_| loom.wire(wire).set.size.is_none()) else {
+    if loom.wire(wire).set.size.is_some() {
         return list;
-    };
-    let fits = |i: &usize| stock.conductors[*i].area.si() <= most * 1.001;
-    let kept: Vec<usize> = list.iter().copied().filter(fits).collect();
+    }
+    let takes = |i: &usize| crate::ends::takes(loom, stock, studs, (wire, &stock.conductors[*i]));
+    let kept: Vec<usize> = list.iter().copied().filter(takes).collect();
     if kept.is_empty() {
         list[..1].to_vec()
     } else {

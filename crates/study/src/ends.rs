@@ -1,12 +1,12 @@
 //! What can be put on a wire's ends: no wire larger than the terminals that its pins take.
 
 use crate::design::Design;
-use crate::fit::Table;
+use crate::fit::{self, Table};
 use crate::load;
 use loom::{Loom, PartKind, PinId, WireId};
 use plan::FeedKind;
 use quantity::Quantity;
-use stock::Stock;
+use stock::{Conductor, Stock, Terminal};
 
 /// The class of fuse taken in a way when none is named, up to what it is sold in, and the next.
 const SMALL: &str = "miniature blade";
@@ -14,14 +14,17 @@ const LARGE: &str = "high-current blade";
 /// Width of an ordinary receptacle, mm.
 pub(crate) const USUAL_TAB_MM: f64 = 6.3;
 
-/// The largest copper area, m², that both ends of a wire can be terminated with; none where splices or connectors of any
-/// size stand, or a fuse in the line whose class is not chosen yet.
-pub(crate) fn largest(loom: &Loom, stock: &Stock, studs: &Table, wire: WireId) -> Option<f64> {
+/// Whether something in stock goes on both ends of a wire if it is this conductor. Nothing is asked at splices, nor at a fuse
+/// in the line whose class is not chosen yet.
+pub(crate) fn takes(
+    loom: &Loom,
+    stock: &Stock,
+    studs: &Table,
+    (wire, c): (WireId, &Conductor),
+) -> bool {
     let w = loom.wire(wire);
-    let ends = [w.from, w.to]
-        .into_iter()
-        .filter_map(|pin| at(loom, stock, studs, pin));
-    ends.min_by(f64::total_cmp)
+    let mut ends = [w.from, w.to].into_iter();
+    ends.all(|pin| at(loom, stock, studs, (pin, c)))
 }
 
 /// The largest copper area, m², that the fuses in the line at the ends of a wire take, of the classes that are chosen.
@@ -56,39 +59,59 @@ pub(crate) fn stud_of(kind: &PartKind) -> Option<&'static str> {
     })
 }
 
-/// What the rings on a stud take.
+/// The largest copper area, m², that the rings on a stud take.
 fn on_stud(stock: &Stock, stud: &str) -> Option<f64> {
-    let fits = |t: &&stock::Terminal| t.kind == "ring" && t.stud.as_deref() == Some(stud);
-    let areas = stock.terminals.iter().filter(fits).map(|t| t.wire_max.si());
+    let areas = rings(stock, stud).map(|t| t.wire_max.si());
     areas.max_by(f64::total_cmp)
 }
 
-/// What the terminals on a tab of this width take.
-fn on_tab(stock: &Stock, mm: f64) -> Option<f64> {
+fn rings<'a>(stock: &'a Stock, stud: &'a str) -> impl Iterator<Item = &'a Terminal> {
+    let fits = move |t: &&Terminal| t.kind == "ring" && t.stud.as_deref() == Some(stud);
+    stock.terminals.iter().filter(fits)
+}
+
+fn tabs(stock: &Stock, mm: f64) -> impl Iterator<Item = &Terminal> {
     let fits =
-        |t: &&stock::Terminal| t.kind == "tab" && t.tab_mm.is_some_and(|w| (w - mm).abs() < 1e-6);
-    let areas = stock.terminals.iter().filter(fits).map(|t| t.wire_max.si());
-    areas.max_by(f64::total_cmp)
+        move |t: &&Terminal| t.kind == "tab" && t.tab_mm.is_some_and(|w| (w - mm).abs() < 1e-6);
+    stock.terminals.iter().filter(fits)
 }
 
-fn at(loom: &Loom, stock: &Stock, studs: &Table, pin: PinId) -> Option<f64> {
-    let part = loom.part_of(pin);
+/// Whether one of the terminals takes a conductor.
+fn any<'a>(mut of: impl Iterator<Item = &'a Terminal>, c: &Conductor) -> bool {
+    of.any(|t| (t.wire_min..=t.wire_max).contains(&c.area))
+}
+
+/// Whether one of the receptacles takes a conductor; the wires at a pin share one, which then takes it with others.
+fn tab_takes(loom: &Loom, stock: &Stock, mm: f64, (pin, c): (PinId, &Conductor)) -> bool {
+    match fit::at(loom, pin).count() {
+        1 => any(tabs(stock, mm), c),
+        _ => tabs(stock, mm).any(|t| c.area <= t.wire_max),
+    }
+}
+
+fn at(loom: &Loom, stock: &Stock, studs: &Table, (pin, c): (PinId, &Conductor)) -> bool {
+    let id = loom.pin(pin).part;
+    let part = loom.part(id);
+    let ring = |stud: &str| any(rings(stock, stud), c);
+    let tab = |mm: f64| tab_takes(loom, stock, mm, (pin, c));
     if let Some(on) = stud_of(&part.kind) {
-        return on_stud(stock, &studs.stud(on).stud);
+        return ring(&studs.stud(on).stud);
     }
     match &part.kind {
         PartKind::Relay(r) => {
-            let kind = stock.relay(&r.kind, loom.supply.system.volts())?;
+            let Some(kind) = stock.relay(&r.kind, loom.supply.system.volts()) else {
+                return true;
+            };
             let coil = part.pins[2] == pin || part.pins[3] == pin;
             match (coil, kind.coil_tab_mm, kind.tab_mm, &kind.stud) {
-                (true, Some(mm), ..) | (false, _, Some(mm), _) => on_tab(stock, mm),
-                (_, _, _, Some(stud)) => on_stud(stock, stud),
-                _ => None,
+                (true, Some(mm), ..) | (false, _, Some(mm), _) => tab(mm),
+                (_, _, _, Some(stud)) => ring(stud),
+                _ => true,
             }
         }
-        PartKind::Switch(_) | PartKind::Cutout(_) => on_tab(stock, USUAL_TAB_MM),
+        PartKind::Switch(_) | PartKind::Cutout(_) => tab(USUAL_TAB_MM),
         PartKind::Feed(f) if matches!(f.kind, FeedKind::SpareWay | FeedKind::IgnitionTap) => {
-            on_tab(stock, USUAL_TAB_MM)
+            tab(USUAL_TAB_MM)
         }
         PartKind::Fuse(f) if f.way.is_some() => {
             let named = f.kind.as_ref().map(|k| k.value.as_str());
@@ -97,9 +120,17 @@ fn at(loom: &Loom, stock: &Stock, studs: &Table, pin: PinId) -> Option<f64> {
             } else {
                 SMALL
             });
-            stock.fuse_kind(name).map(|k| k.max_wire_area.si())
+            let kind = stock.fuse_kind(name);
+            kind.is_none_or(|k| c.area.si() <= k.max_wire_area.si() * 1.001)
         }
-        _ => None,
+        PartKind::Connector { .. } => {
+            let mut classes = fit::classes(loom, stock, id);
+            classes.any(|(_, class)| class.takes(c))
+        }
+        PartKind::Load(_) | PartKind::Signal(_) => {
+            any(stock.terminals.iter().filter(|t| t.kind == "butt"), c)
+        }
+        _ => true,
     }
 }
 

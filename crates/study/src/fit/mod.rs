@@ -27,6 +27,7 @@ use quantity::Length;
 use stock::{Connector, Stock};
 
 pub use cover::Cover;
+pub(crate) use plugs::{classes, wires as plug_wires};
 pub(crate) use studs::all as studs;
 pub use studs::{MOST_RINGS, Stud};
 pub(crate) use table::Table;

@@ -6,7 +6,7 @@ use crate::answers::Answers;
 use crate::design::Design;
 use loom::{Loom, Mate, PartId, PartKind, WireId};
 use quantity::{Quantity, amperes, figures, in_mm2};
-use stock::Connector;
+use stock::{Connector, Stock};
 
 pub(super) fn all(d: &Design, answers: &Answers) -> Vec<Plug> {
     let parts = d.loom.each_part();
@@ -21,29 +21,39 @@ pub(super) fn mates(loom: &Loom, part: PartId) -> impl Iterator<Item = &Mate> {
     mates.filter(move |m| pins.contains(&m.live) || pins.contains(&m.far))
 }
 
+/// The wires at a connector.
+pub(crate) fn wires(loom: &Loom, part: PartId) -> Vec<WireId> {
+    let pins = &loom.part(part).pins;
+    pins.iter().flat_map(|pin| at(loom, *pin)).collect()
+}
+
+/// The classes that a connector may be of, by its ways and where it lies, whatever its wires.
+pub(crate) fn classes<'a>(
+    loom: &Loom,
+    stock: &'a Stock,
+    part: PartId,
+) -> impl Iterator<Item = (usize, &'a Connector)> {
+    let used = mates(loom, part).count() as u32;
+    let sealed = loom.place(loom.part(part).place).wet;
+    let may = move |c: &Connector| c.sealed == sealed && c.ways.iter().any(|w| *w >= used);
+    let all = stock.connectors.iter().enumerate();
+    all.filter(move |(_, c)| may(c))
+}
+
 fn plug(d: &Design, answers: &Answers, part: PartId) -> Plug {
     let p = d.loom.part(part);
-    let wires: Vec<WireId> = p.pins.iter().flat_map(|pin| at(d.loom, *pin)).collect();
+    let wires = wires(d.loom, part);
     let used = mates(d.loom, part).count() as u32;
     let sealed = d.loom.place(p.place).wet;
     let amps = wires.iter().map(|w| answers.wires[w.0 as usize].amps);
     let amps = amps.fold(0.0, f64::max);
-    let takes = |c: &Connector| {
-        let bears = |w: &WireId| {
-            let carries = answers.wires[w.0 as usize].amps;
-            d.stock.contact_bears(c, d.conductor(*w).area).si() >= carries
-        };
-        let sold = c.ways.iter().any(|w| *w >= used);
-        let fits = |w: &WireId| {
-            let wire = d.conductor(*w);
-            let copper = (c.wire_min..=c.wire_max).contains(&wire.area);
-            copper && (!sealed || c.seal(wire.area, wire.outside_d).is_some())
-        };
-        c.sealed == sealed && sold && wires.iter().all(|w| fits(w) && bears(w))
+    let takes = |c: &Connector, w: &WireId| {
+        let wire = d.conductor(*w);
+        let carries = answers.wires[w.0 as usize].amps;
+        c.takes(wire) && d.stock.contact_bears(c, wire.area).si() >= carries
     };
-    let classes = d.stock.connectors.iter().enumerate();
-    let found = classes
-        .filter(|(_, c)| takes(c))
+    let found = classes(d.loom, d.stock, part)
+        .filter(|(_, c)| wires.iter().all(|w| takes(c, w)))
         .min_by(|a, b| a.1.contact_mm.total_cmp(&b.1.contact_mm));
     let class = found.and_then(|(i, c)| Some((i, c.ways.iter().copied().find(|w| *w >= used)?)));
     let areas = wires.iter().map(|w| in_mm2(d.conductor(*w).area));

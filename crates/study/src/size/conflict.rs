@@ -103,7 +103,10 @@ fn thicker<'a>(d: &Design<'a>, like: &Conductor) -> Vec<&'a Conductor> {
 fn bound(d: &Design, wire: WireId) -> String {
     let w = d.loom.wire(wire);
     let list = &d.candidates[wire.0 as usize];
-    let most = figures(in_mm2(d.stock.conductors[list[list.len() - 1]].area), 3);
+    let thickest = &d.stock.conductors[list[list.len() - 1]];
+    let most = figures(in_mm2(thickest.area), 3);
+    let mut next = thicker(d, thickest).into_iter();
+    let next = next.find(|c| c.area > thickest.area);
     let ends = format!("{} and {}", d.loom.pin_name(w.from), d.loom.pin_name(w.to));
     let studs = crate::fit::Table::default();
     if w.set.size.is_some() {
@@ -113,7 +116,7 @@ fn bound(d: &Design, wire: WireId) -> String {
             "allow {} more than the {most} mm² that `sizes` of [job] end at",
             w.name
         )
-    } else if crate::ends::largest(d.loom, d.stock, &studs, wire).is_some() {
+    } else if next.is_some_and(|c| !crate::ends::takes(d.loom, d.stock, &studs, (wire, c))) {
         format!(
             "join {} otherwise, whose ends {ends} take {most} mm²",
             w.name

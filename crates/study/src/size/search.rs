@@ -315,13 +315,17 @@ fn grow_for_drop(d: &mut Design, settled: &[Settled]) -> bool {
             let Some(lost) = lost(d, s, load) else {
                 continue;
             };
-            let mut over = (lost.part - lost.limit) * d.nominal();
             // What grew for an earlier load helps this one too, at the next settling.
-            over -= saved_already(d, s, load);
-            if over > most_saved(d, s, load) {
+            let saved = saved_already(d, s, load);
+            let mut over = (lost.part - lost.limit) * d.nominal() - saved;
+            let most = most_saved(d, s, load);
+            if over > most {
                 // No wire in stock can mend it: joints and contacts lose too much. Then the wires
                 // alone are made to keep the limit, and the findings tell of the rest.
-                over = wire_loss(d, s, load) - lost.limit * d.nominal();
+                let wires = wire_loss(d, s, load) - saved;
+                let least = wires - most;
+                let limit = lost.limit * d.nominal();
+                over = wires - limit.max(least * d.limits.value("eased"));
             }
             while over > 0.0 {
                 let Some((wire, saves)) = best_step(d, s, load) else {

@@ -9,7 +9,7 @@ use super::tangent;
 use crate::design::Design;
 use crate::fuse;
 use crate::settle::Settled;
-use crate::size::{Case, Verdict, as_load, judge, lost, settle_all, wire_loss};
+use crate::size::{Case, Verdict, judge, lost, settle_all, wire_loss};
 use crate::state::State;
 use loom::{PartId, WireId};
 use quantity::Quantity;
@@ -78,13 +78,11 @@ fn own(d: &Design, settled: &[Settled], wire: WireId) -> Vec<Verdict> {
 /// By how many volts a load loses more than is asked.
 fn over(d: &Design, s: &Settled, load: PartId, ask: Ask) -> Option<f64> {
     let l = lost(d, s, load)?;
-    let limit = l.limit * d.nominal();
-    let volts = match ask {
-        Ask::Whole => l.volts,
-        Ask::Wires => wire_loss(d, s, load),
-        Ask::Most => return None,
+    let volts = match ask.copper {
+        false => l.volts,
+        true => wire_loss(d, s, load),
     };
-    (volts > limit * (1.0 + ROUNDING)).then_some(volts - limit)
+    (volts > ask.volts * (1.0 + ROUNDING)).then_some(volts - ask.volts)
 }
 
 /// Whether a fuse position has a larger rating to choose.
@@ -127,9 +125,7 @@ pub(super) fn forbid(
     match broken {
         Broken::Own(wire, rule) => Forbids::Cut(own_cut(d, settled, (o, taken), (*wire, rule))),
         Broken::Drop(at, load, ask) => {
-            let limit = as_load(d, *load).map_or(0.0, |l| l.drop.si() * d.nominal());
-            let asked = (*load, limit, *ask == Ask::Wires);
-            let row = tangent::row((d, o), &settled[*at], asked);
+            let row = tangent::row((d, o), &settled[*at], (*load, *ask));
             row.map_or(Forbids::Cut(Cut(Vec::new())), Forbids::Row)
         }
         Broken::Fuse(f) => fuse_cut(d, (states, settled), (o, taken), *f),

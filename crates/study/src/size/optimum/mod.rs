@@ -5,6 +5,7 @@
 //! |---|---|
 //! | `roomy` | the loom in which nothing is loose: every wire as thick as may be |
 //! | `options` | what each wire and fuse may be; which fuse asks for which wire |
+//! | `plugs` | which wires go together into a connector |
 //! | `rows` | what each load may lose on its way |
 //! | `price` | what a choice costs |
 //! | `within` | what no choice as cheap as one in hand can take |
@@ -23,6 +24,7 @@
 mod classes;
 mod cuts;
 mod options;
+mod plugs;
 mod price;
 mod program;
 mod roomy;
@@ -231,6 +233,9 @@ impl Problem {
             .collect();
         let held = options.fuses.iter().map(|(_, held)| held);
         things.extend(held.map(|held| held.iter().map(|f| prices.fuse(*f)).collect()));
+        let beside = things.len();
+        let plugs = &options.plugs;
+        things.extend(plugs.iter().map(|plug| vec![0.0; plug.takes.len()]));
         let mut program = Program {
             things,
             rows,
@@ -239,13 +244,10 @@ impl Problem {
             kinds: prices.kinds(&options.wires),
             may: Vec::new(),
         };
-        for (load, _) in asks.iter().filter(|(_, ask)| *ask == Ask::Most) {
-            for w in d.paths.way(*load) {
-                let at = w.0 as usize;
-                program
-                    .cuts
-                    .push(Cut(vec![Step::Up(at, options.wires[at].len() - 1)]));
-            }
+        for (i, plug) in plugs.iter().enumerate() {
+            let (needs, cuts) = plug.binds(beside + i);
+            program.needs.extend(needs);
+            program.cuts.extend(cuts);
         }
         Some(Self {
             options,
@@ -271,7 +273,11 @@ impl Problem {
             let now = choice.fuses[part.0 as usize]?;
             held.iter().position(|h| *h == now)
         });
-        wires.chain(fuses).collect()
+        let mut taken: Vec<usize> = wires.chain(fuses).collect::<Option<_>>()?;
+        for plug in &self.options.plugs {
+            taken.push(plug.class(&taken)?);
+        }
+        Some(taken)
     }
 
     /// Puts a choice into the design.

@@ -1,6 +1,7 @@
 //! What each wire and fuse may be: everything that keeps its own rules in the roomiest loom, where all is coolest. Which
 //! fuse asks for which wire behind it.
 
+use super::plugs::{self, Plug};
 use super::program::Need;
 use super::roomy::Roomy;
 use crate::design::{Choice, Design, FuseChoice};
@@ -23,28 +24,50 @@ pub(super) struct Options {
     pub fuses: Vec<(PartId, Vec<FuseChoice>)>,
     /// Which fuse asks for which wire.
     pub needs: Vec<Need>,
+    /// Connectors, with what their classes take.
+    pub plugs: Vec<Plug>,
+}
+
+/// A thing of the problem: wires come first, then fuse positions, then connectors.
+pub(super) enum What<'a> {
+    /// A wire, by its conductors.
+    Wire(&'a [usize]),
+    /// A fuse position, by what it may hold.
+    Fuse(PartId, &'a [FuseChoice]),
+    /// A connector, by its classes.
+    Plug(&'a Plug),
 }
 
 /// A fuse may carry so much more or less than in the looms that were settled, as a part.
 const ABOUT: f64 = 0.03;
 
 impl Options {
-    /// How many options a thing has: a wire, or beyond the wires a fuse position.
-    pub fn count(&self, thing: usize) -> usize {
-        match thing.checked_sub(self.wires.len()) {
-            None => self.wires[thing].len(),
-            Some(f) => self.fuses[f].1.len(),
+    /// What a thing of the problem is.
+    pub fn what(&self, thing: usize) -> What<'_> {
+        let fuse = thing.checked_sub(self.wires.len());
+        let plug = fuse.and_then(|f| f.checked_sub(self.fuses.len()));
+        match (fuse, plug) {
+            (None, _) => What::Wire(&self.wires[thing]),
+            (Some(f), None) => What::Fuse(self.fuses[f].0, &self.fuses[f].1),
+            (_, Some(p)) => What::Plug(&self.plugs[p]),
         }
     }
 
-    /// Takes an option of a thing: a wire, or beyond the wires a fuse position.
+    /// How many options a thing has.
+    pub fn count(&self, thing: usize) -> usize {
+        match self.what(thing) {
+            What::Wire(list) => list.len(),
+            What::Fuse(_, held) => held.len(),
+            What::Plug(plug) => plug.takes.len(),
+        }
+    }
+
+    /// Takes an option of a thing. The class of a connector is chosen when all is fitted, by what its wires are.
     pub fn take(&self, d: &mut Design, thing: usize, option: usize) {
-        match thing.checked_sub(self.wires.len()) {
-            None => d.choice.wires[thing] = self.wires[thing][option],
-            Some(f) => {
-                let (part, held) = &self.fuses[f];
-                d.choice.fuses[part.0 as usize] = Some(held[option]);
-            }
+        match self.what(thing) {
+            What::Wire(list) => d.choice.wires[thing] = list[option],
+            What::Fuse(part, held) => d.choice.fuses[part.0 as usize] = Some(held[option]),
+            What::Plug(_) => {}
         }
     }
 }
@@ -112,8 +135,10 @@ pub(super) fn all(
         hopeless,
         fuses,
         needs: Vec::new(),
+        plugs: Vec::new(),
     };
     needs(d, roomy, &mut options);
+    options.plugs = plugs::all(d, roomy, &options.wires);
     options
 }
 

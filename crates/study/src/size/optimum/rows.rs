@@ -16,39 +16,37 @@ use rayon::prelude::*;
 use stock::Conductor;
 
 /// What is asked for a load.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Ask {
-    /// Its limit.
-    Whole,
-    /// Joints alone lose too much: its wires are to keep the limit.
-    Wires,
-    /// Not even the thickest wires do: they are taken.
-    Most,
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Ask {
+    /// Its wires alone are to keep it: joints and contacts lose too much already.
+    pub copper: bool,
+    /// What it may lose, V.
+    pub volts: f64,
 }
 
 /// Posts may be as far from what they were in the looms that were settled, as a part.
 const POSTS: f64 = 0.002;
+/// What wires lose at the least is met by so much, as a part: no two looms settle alike.
+const MET: f64 = 0.01;
 
-/// Every load with what is asked for it. `d` holds the roomiest loom.
+/// Every load with what is asked for it: its limit; where joints lose too much, that its wires alone keep it; and where
+/// not even the thickest do, that they lose little more than those. `d` holds the roomiest loom.
 pub(super) fn asks(d: &Design, roomy: &Roomy) -> Vec<(PartId, Ask)> {
     let loads = d.loom.circuits.iter().flat_map(|c| &c.loads);
     let ask = |load: &PartId| {
-        let seen = |s: &Settled| {
-            let l = lost(d, s, *load)?;
-            let copper = wire_loss(d, s, *load);
-            Some(match (l.part > l.limit, copper > l.limit * d.nominal()) {
-                (false, _) => Ask::Whole,
-                (true, false) => Ask::Wires,
-                (true, true) => Ask::Most,
-            })
-        };
-        let all: Vec<Ask> = roomy.settled.iter().filter_map(seen).collect();
-        let worst = [Ask::Most, Ask::Wires]
-            .into_iter()
-            .find(|a| all.contains(a));
-        (*load, worst.unwrap_or(Ask::Whole))
+        let limit = as_load(d, *load)?.drop.si() * d.nominal();
+        let each = roomy.settled.iter();
+        let seen = each.filter_map(|s| Some((lost(d, s, *load)?, wire_loss(d, s, *load))));
+        let (mut copper, mut volts) = (false, limit);
+        for (lost, wires) in seen {
+            copper |= lost.part > lost.limit;
+            if wires > limit {
+                volts = volts.max(wires * d.limits.value("eased") * (1.0 + MET));
+            }
+        }
+        Some((*load, Ask { copper, volts }))
     };
-    loads.map(ask).collect()
+    loads.filter_map(ask).collect()
 }
 
 /// Currents of a state, as low as they get, A.
@@ -138,7 +136,7 @@ pub(super) fn all(
     for (s, other) in roomy.settled.iter().zip(other) {
         let low = low(d, s, other, options);
         for (load, ask) in asks {
-            if s.part_amps[load.0 as usize].abs() < 1e-3 || *ask == Ask::Most {
+            if s.part_amps[load.0 as usize].abs() < 1e-3 {
                 continue;
             }
             rows.extend(row(d, (s, &low), options, (*load, *ask)));
@@ -153,9 +151,13 @@ fn row(
     options: &Options,
     (load, ask): (PartId, Ask),
 ) -> Option<Row> {
-    let limit = as_load(d, load)?.drop.si() * d.nominal();
     let (least, at_limit) = low.loads[load.0 as usize];
-    let own = (at_limit - least).max(0.0);
+    // Where more than the limit is lost, its own current too counts at its least.
+    let own = if ask.copper {
+        0.0
+    } else {
+        (at_limit - least).max(0.0)
+    };
     let way: Vec<WireId> = d.paths.way(load).copied().collect();
     let settled = |w: WireId| s.wire_amps[w.0 as usize].abs();
     let amps = |w: WireId| low.wires[w.0 as usize] + own;
@@ -172,10 +174,10 @@ fn row(
         joints += amps(w) * d.joint_ohms(w);
         part = part.min(amps(w) / settled(w));
     }
-    if ask == Ask::Wires {
+    if ask.copper {
         return Some(Row {
             weights,
-            most: limit,
+            most: ask.volts,
         });
     }
     for (f, (id, held)) in options.fuses.iter().enumerate() {
@@ -199,7 +201,7 @@ fn row(
     let rest = (whole - chosen).max(0.0) * part;
     Some(Row {
         weights,
-        most: limit - joints - rest,
+        most: ask.volts - joints - rest,
     })
 }
 

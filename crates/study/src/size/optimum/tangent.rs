@@ -5,6 +5,7 @@
 
 use super::options::Options;
 use super::program::Row;
+use super::rows::Ask;
 use crate::design::Design;
 use crate::heat;
 use crate::settle::Settled;
@@ -50,12 +51,11 @@ impl Weights<'_> {
     }
 }
 
-/// The row of a load that loses more volts than `limit` as `s` settled with the choice in `d`. `copper`: its wires alone
-/// are to keep the limit.
+/// The row of a load that loses more than is asked as `s` settled with the choice in `d`.
 pub(super) fn row(
     (d, o): (&Design, &Options),
     s: &Settled,
-    (load, limit, copper): (PartId, f64, bool),
+    (load, ask): (PartId, Ask),
 ) -> Option<Row> {
     let way: Vec<WireId> = d.paths.way(load).copied().collect();
     let mut weights = Weights {
@@ -76,7 +76,7 @@ pub(super) fn row(
         let per_kelvin = amps * now / resistance_at(1.0, s.heat.mean[at]) * COPPER_ALPHA;
         warmer((d, o), s, (w, per_kelvin), &mut slopes, &mut weights);
     }
-    for (f, (part, held)) in o.fuses.iter().enumerate().filter(|_| !copper) {
+    for (f, (part, held)) in o.fuses.iter().enumerate().filter(|_| !ask.copper) {
         let mut way = d.paths.way(load);
         if !way.any(|w| d.loom.wire(*w).fuse == Some(*part)) {
             continue;
@@ -89,15 +89,15 @@ pub(super) fn row(
         whole += d.choice.fuses[part.0 as usize].map_or(0.0, volts);
         weights.add(o.wires.len() + f, |k| volts(held[k]));
     }
-    let loses = if copper {
+    let loses = if ask.copper {
         whole
     } else {
         lost(d, s, load)?.volts
     };
-    let back = GIVEN_BACK * (loses - limit);
+    let back = GIVEN_BACK * (loses - ask.volts);
     Some(Row {
         weights: weights.of.into_iter().collect(),
-        most: whole - (loses - limit) + back,
+        most: whole - (loses - ask.volts) + back,
     })
 }
 

@@ -4,7 +4,7 @@ use super::price::Prices;
 use super::{best, cuts, options, rows};
 use crate::design::{Choice, Design, FuseChoice, Habits};
 use crate::settle::Settled;
-use crate::size::{rough, settle_all};
+use crate::size::{as_load, rough, settle_all};
 use crate::state::State;
 use crate::{combine, switchgear};
 use loom::{Loom, PartId, WireId};
@@ -82,8 +82,9 @@ fn plan_text(seed: u64) -> String {
             "feed = \"battery\""
         };
         let drop = dice.between(2.0, 7.0);
+        let unplug = ["", ", unplug = true"][usize::from(dice.roll(3) == 0)];
         text += &format!(
-            "[[circuit]]\nname = \"c{i}\"\nload = [{{ {load}, place = \"{place}\" }}]\n{feed}\n\
+            "[[circuit]]\nname = \"c{i}\"\nload = [{{ {load}, place = \"{place}\"{unplug} }}]\n{feed}\n\
              switch = {{ place = \"dash\" }}\nearth = \"{place}\"\ndrop = \"{drop:.1} %\"\n"
         );
     }
@@ -128,6 +129,7 @@ fn holds(d: &mut Design, states: &[State], choice: &Choice, before: &[Settled]) 
             .map(|(p, _)| (p, rising(d, p)))
             .collect(),
         needs: Vec::new(),
+        plugs: Vec::new(),
     };
     let parts: Vec<PartId> = d.loom.each_part().map(|(id, _)| id).collect();
     let can_break = |p: &PartId| {
@@ -138,9 +140,47 @@ fn holds(d: &mut Design, states: &[State], choice: &Choice, before: &[Settled]) 
     if !parts.iter().all(can_break) {
         return false;
     }
+    if !plugs_close(d, &settled) {
+        return false;
+    }
     let loads = d.loom.circuits.iter().flat_map(|c| &c.loads);
-    let asks: Vec<(PartId, rows::Ask)> = loads.map(|l| (*l, rows::Ask::Whole)).collect();
+    let limit = |l: &PartId| as_load(d, *l).expect("a load").drop.si() * d.nominal();
+    let ask = |l: &PartId| rows::Ask {
+        copper: false,
+        volts: limit(l),
+    };
+    let asks: Vec<(PartId, rows::Ask)> = loads.map(|l| (*l, ask(l))).collect();
     cuts::broken(d, &settled, &nothing, &asks).is_empty()
+}
+
+/// Whether every connector is of a class that takes all its wires and bears what they carry; nothing is asked where no
+/// class takes anything that they may be.
+fn plugs_close(d: &Design, settled: &[Settled]) -> bool {
+    let connectors = d.loom.each_part();
+    let mut connectors =
+        connectors.filter(|(_, p)| matches!(p.kind, loom::PartKind::Connector { .. }));
+    connectors.all(|(id, _)| {
+        let wires = crate::fit::plug_wires(d.loom, id);
+        let takes = |class: &stock::Connector, w: &WireId, c: usize| {
+            let at = w.0 as usize;
+            let amps = settled.iter().map(|s| s.wire_amps[at].abs());
+            let c = &d.stock.conductors[c];
+            class.takes(c) && d.stock.contact_bears(class, c.area).si() >= amps.fold(0.0, f64::max)
+        };
+        let mut hope = false;
+        for (_, class) in crate::fit::classes(d.loom, d.stock, id) {
+            let may = |w: &WireId| {
+                let mut list = d.candidates[w.0 as usize].iter();
+                list.any(|c| takes(class, w, *c))
+            };
+            hope |= wires.iter().all(may);
+            let now = |w: &WireId| takes(class, w, d.choice.wires[w.0 as usize]);
+            if wires.iter().all(now) {
+                return true;
+            }
+        }
+        !hope
+    })
 }
 
 /// All ratings of the class that a position has, the largest first.
