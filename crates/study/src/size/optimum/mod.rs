@@ -216,10 +216,12 @@ impl Problem {
         lists: &[Vec<usize>],
     ) -> Option<Self> {
         let start = d.choice.clone();
+        let mut lists = lists.to_vec();
+        plugs::narrow(d, rough, &mut lists);
         let widest: Vec<usize> = lists.iter().map(|list| list[list.len() - 1]).collect();
         let roomy = roomy::settled(d, states, &widest, rough)?;
         d.choice.clone_from(&roomy.choice);
-        let options = options::all(d, &roomy, lists, (&start, rough));
+        let options = options::all(d, &roomy, &lists, (&start, rough));
         let asks = rows::asks(d, &roomy);
         let mut rows = rows::all(d, (&roomy, rough), &options, &asks);
         d.choice = start;

@@ -138,7 +138,7 @@ pub(super) fn all(
         plugs: Vec::new(),
     };
     needs(d, roomy, &mut options);
-    options.plugs = plugs::all(d, roomy, &options.wires);
+    options.plugs = plugs::all(d, rough.1, &options.wires);
     options
 }
 

@@ -2,13 +2,13 @@
 //! and fuses; it costs nothing, and forbids what does not fit.
 
 use super::program::{Cut, Need, Step};
-use super::roomy::Roomy;
 use crate::design::Design;
 use crate::fit;
+use crate::settle::Settled;
 use loom::{PartKind, WireId};
 use stock::Connector;
 
-/// A contact may carry so much less than in the roomiest loom, as a part.
+/// A contact may carry so much less than in the loom that was settled, as a part.
 const ABOUT: f64 = 0.03;
 
 /// A connector whose class asks something of its wires.
@@ -21,7 +21,7 @@ pub(super) struct Plug {
 
 /// The connectors of which no class takes all that their wires may be, and some class takes something of each. Where none
 /// does, findings tell of it. `lists`: by wire, what it may be.
-pub(super) fn all(d: &Design, roomy: &Roomy, lists: &[Vec<usize>]) -> Vec<Plug> {
+pub(super) fn all(d: &Design, settled: &[Settled], lists: &[Vec<usize>]) -> Vec<Plug> {
     let parts = d.loom.each_part();
     let plugs = parts.filter(|(_, p)| matches!(p.kind, PartKind::Connector { .. }));
     plugs
@@ -30,7 +30,7 @@ pub(super) fn all(d: &Design, roomy: &Roomy, lists: &[Vec<usize>]) -> Vec<Plug> 
             let classes = fit::classes(d.loom, d.stock, id);
             let takes = classes.map(|(_, class)| {
                 let each = wires.iter();
-                each.map(|w| takes(d, roomy, class, (*w, &lists[w.0 as usize])))
+                each.map(|w| takes(d, settled, class, (*w, &lists[w.0 as usize])))
                     .collect()
             });
             let takes = takes.collect();
@@ -39,18 +39,37 @@ pub(super) fn all(d: &Design, roomy: &Roomy, lists: &[Vec<usize>]) -> Vec<Plug> 
         .collect()
 }
 
+/// Leaves out of what wires may be what the one class of their connector does not take, where there is but one.
+pub(super) fn narrow(d: &Design, settled: &[Settled], lists: &mut [Vec<usize>]) {
+    let mut kept: Vec<Vec<bool>> = lists.iter().map(|list| vec![true; list.len()]).collect();
+    for plug in all(d, settled, lists) {
+        let [class] = &plug.takes[..] else { continue };
+        for (w, takes) in plug.wires.iter().zip(class) {
+            kept[*w]
+                .iter_mut()
+                .zip(takes)
+                .for_each(|(kept, takes)| *kept &= takes);
+        }
+    }
+    for (list, kept) in lists
+        .iter_mut()
+        .zip(&kept)
+        .filter(|(_, kept)| kept.contains(&true))
+    {
+        let mut kept = kept.iter();
+        list.retain(|_| kept.next() == Some(&true));
+    }
+}
+
 /// Which of a wire's options a class takes.
 fn takes(
     d: &Design,
-    roomy: &Roomy,
+    settled: &[Settled],
     class: &Connector,
     (wire, list): (WireId, &[usize]),
 ) -> Vec<bool> {
     use quantity::Quantity;
-    let amps = roomy
-        .settled
-        .iter()
-        .map(|s| s.wire_amps[wire.0 as usize].abs());
+    let amps = settled.iter().map(|s| s.wire_amps[wire.0 as usize].abs());
     let least = amps.fold(0.0, f64::max) * (1.0 - ABOUT);
     let takes = |c: &usize| {
         let c = &d.stock.conductors[*c];
