@@ -16,7 +16,7 @@ const CIRCUITS: std::ops::Range<usize> = 3..23;
 fn posed(circuits: usize, stock: &Stock) -> Posed {
     let plan = Plan::read(&plan_text(circuits)).0.expect("a plan");
     let loom = loom::build(&plan, stock).0.expect("a loom");
-    study::posed(&loom, stock, &Habits::of(&plan)).expect("sizes that hold")
+    study::posed(&loom, stock, &Habits::of(&plan, &loom, stock)).expect("sizes that hold")
 }
 
 fn list<T>(all: &[T], each: impl Fn(&T) -> String) -> String {

@@ -25,7 +25,7 @@ impl Walked {
     fn new(name: &str, text: String, stock: &Stock) -> Self {
         let plan = Plan::read(&text).0.expect("a plan without errors");
         let loom = loom::build(&plan, stock).0.expect("a loom");
-        let habits = Habits::of(&plan);
+        let habits = Habits::of(&plan, &loom, stock);
         let answers = study::study(&loom, stock, &habits);
         Self {
             name: name.to_owned(),

@@ -151,7 +151,7 @@ impl Job {
     /// The plan's habits, its insulation settled.
     fn habits(&self) -> Option<&Habits> {
         let (plan, loom) = (self.plan.as_ref()?, self.loom()?);
-        let settle = || study::insulated(loom, &self.stock, &Habits::of(plan));
+        let settle = || Habits::of(plan, loom, &self.stock);
         Some(self.habits.get_or_init(settle))
     }
 

@@ -37,8 +37,8 @@ pub struct Habits {
 }
 
 impl Habits {
-    /// From the plan's `[job]`.
-    pub fn of(plan: &Plan) -> Self {
+    /// From the plan's `[job]`, the insulation not settled where the plan leaves it open.
+    pub(crate) fn said(plan: &Plan) -> Self {
         Self {
             rules: plan.job.rules,
             aim: plan.job.aim,

@@ -5,7 +5,7 @@ use crate::combine;
 use crate::design::{Design, Habits};
 use crate::size::{self, Weighed};
 use loom::Loom;
-use plan::Aim;
+use plan::{Aim, Plan};
 use stock::Stock;
 
 /// An insulation that was sized with.
@@ -19,11 +19,18 @@ pub struct Insulated {
     pub weighed: Weighed,
 }
 
-/// Habits with the insulation settled.
-pub fn insulated(loom: &Loom, stock: &Stock, habits: &Habits) -> Habits {
-    if !habits.any_insulation {
-        return habits.clone();
+impl Habits {
+    /// From the plan's `[job]`, for its loom. Where the plan leaves the insulation open, the loom is sized with each.
+    pub fn of(plan: &Plan, loom: &Loom, stock: &Stock) -> Self {
+        let said = Self::said(plan);
+        match said.any_insulation {
+            true => settled(loom, stock, &said),
+            false => said,
+        }
     }
+}
+
+fn settled(loom: &Loom, stock: &Stock, habits: &Habits) -> Habits {
     let mut names: Vec<&str> = Vec::new();
     let family = habits.stock_family();
     for c in stock.conductors.iter().filter(|c| c.family == family) {

@@ -70,7 +70,7 @@ pub use fit::{
     terminal_words, ways,
 };
 pub use heat::Heat;
-pub use insulation::{Insulated, insulated};
+pub use insulation::Insulated;
 pub use laid::{Hole, How, Laid, Pass, Passing, insulation_gap};
 pub use laying::{bare_hole, bend_radius, labels, shrink_cut, supports_between};
 pub use limits::{Limit, Limits};

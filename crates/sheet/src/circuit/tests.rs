@@ -32,7 +32,7 @@ impl Walked {
         let Some(loom) = loom else {
             panic!("{errors:?}\n{text}")
         };
-        let answers = study::study(&loom, &stock, &Habits::of(&plan));
+        let answers = study::study(&loom, &stock, &Habits::of(&plan, &loom, &stock));
         let title = Title {
             title: plan.job.title,
             vehicle: plan.job.vehicle,

@@ -13,7 +13,7 @@ pub(crate) fn studied_farm(test: impl FnOnce(&Design, &mut Answers)) {
     let plan = plan.expect("the example reads");
     let (loom, _) = loom::build(&plan, &stock);
     let loom = loom.expect("the example builds");
-    let habits = Habits::of(&plan);
+    let habits = Habits::of(&plan, &loom, &stock);
     let mut answers = study(&loom, &stock, &habits);
     test(&Design::new(&loom, &stock, &habits), &mut answers);
 }

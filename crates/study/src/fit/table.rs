@@ -1,6 +1,7 @@
 //! Studs that neither plan nor stock names, and what lists allow for, from one table with a source on every row.
 
 use finding::read_toml;
+use quantity::{Area, Quantity};
 
 /// What ends go onto.
 #[derive(Clone, Debug)]
@@ -30,10 +31,26 @@ pub(crate) struct Table {
     studs: Vec<Stud>,
     /// Allowances, in the table's order.
     pub allowances: Vec<Allowance>,
-    /// Lengths of rolls that wire is sold on, m.
-    pub rolls: Vec<f64>,
+    /// Rolls that wire is sold on, the shortest first.
+    pub rolls: Vec<Roll>,
+}
+
+/// A roll that wire is sold on.
+#[derive(Clone, Debug)]
+pub(crate) struct Roll {
+    /// Its length, m.
+    pub metres: f64,
+    /// The largest nominal section sold so; larger is bought by the metre.
+    pub up_to: Area,
     /// On whose word.
-    pub rolls_cite: Vec<String>,
+    pub cite: String,
+}
+
+impl Roll {
+    /// Whether wire of this copper is sold on it: a size by number may be a little more than its nearest section.
+    pub fn has(&self, copper: Area) -> bool {
+        copper.si() <= self.up_to.si() * 1.05
+    }
 }
 
 impl Default for Table {
@@ -45,12 +62,14 @@ impl Default for Table {
 fn read(text: &str) -> (Table, Vec<finding::Finding>) {
     read_toml(text, "table of fittings", |k| {
         let rolls = k.tables("roll", "roll", |k| {
-            Some((k.number("metres", 1.0..=1000.0)?.value, k.cite()?))
+            Some(Roll {
+                metres: k.number("metres", 1.0..=1000.0)?.value,
+                up_to: Area::from_si(k.number("up_to_mm2", 0.1..=1000.0)?.value * 1e-6),
+                cite: k.cite()?,
+            })
         });
-        let (rolls, rolls_cite) = rolls.into_iter().unzip();
         Table {
             rolls,
-            rolls_cite,
             studs: k.tables("stud", "stud", |k| {
                 Some(Stud {
                     on: k.need_text("on", "…")?.value,
@@ -91,7 +110,7 @@ fn every_row_reads_and_the_rows_that_are_asked_for_are_there() {
     for on in ["battery", "power stud", "box", "earth", "earth stud"] {
         assert!(table.stud(on).stud.starts_with('M'));
     }
-    assert!(!table.rolls.is_empty() && table.rolls.is_sorted());
+    assert!(!table.rolls.is_empty() && table.rolls.is_sorted_by_key(|roll| roll.metres));
     for name in ["wire", "terminals", "sleeve"] {
         assert!(table.allowance(name).value > 0.0);
     }

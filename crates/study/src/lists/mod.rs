@@ -96,9 +96,9 @@ pub fn lists(loom: &Loom, stock: &Stock, habits: &Habits, answers: &Answers) -> 
     let mut allowed: Vec<String> = allowed
         .map(|a| format!("{}: {} % more, {}", a.name, 100.0 * a.value, a.cite))
         .collect();
-    let mut rolls_cite = table.rolls_cite.clone();
-    rolls_cite.dedup();
-    allowed.extend(rolls_cite);
+    let mut rolls: Vec<String> = table.rolls.iter().map(|roll| roll.cite.clone()).collect();
+    rolls.dedup();
+    allowed.extend(rolls);
     let (mut spools, too_long) = spools::wires(&d, &table);
     let sleeves: Vec<(usize, Vec<Piece>)> = sleeving.pieces.into_iter().collect();
     spools.extend(spools::sleeves(&d, &laying, &sleeves));

@@ -72,16 +72,16 @@ fn spool(
     })
 }
 
-/// Thicker wire is bought by the metre, m²: common practice, no document claimed.
-const BY_THE_METRE: f64 = 10.5e-6;
-
-/// For every kind and colour of wire up to 10 mm²; and the wires that are longer than any roll.
+/// For every kind and colour of wire that is sold on rolls; and the wires that are longer than any roll.
 pub(super) fn wires(d: &Design, table: &Table) -> (Vec<Spools>, Vec<WireId>) {
     let mut found = Vec::new();
     let mut too_long = Vec::new();
     let more = 1.0 + table.allowance("wire").value;
     for ((conductor, colour), wires) in wire::kinds(d) {
-        if d.stock.conductors[conductor].area.si() > BY_THE_METRE {
+        let copper = d.stock.conductors[conductor].area;
+        let rolls = table.rolls.iter().filter(|roll| roll.has(copper));
+        let rolls: Vec<f64> = rolls.map(|roll| roll.metres).collect();
+        if rolls.is_empty() {
             continue;
         }
         let piece = |w: &WireId| Piece {
@@ -90,7 +90,7 @@ pub(super) fn wires(d: &Design, table: &Table) -> (Vec<Spools>, Vec<WireId>) {
         };
         let pieces: Vec<Piece> = wires.iter().map(piece).collect();
         let what = wire::words(d, conductor, &colour);
-        match spool(what, &table.rolls, (0.0, more), &pieces) {
+        match spool(what, &rolls, (0.0, more), &pieces) {
             Some(spools) => found.push(spools),
             None => too_long.extend(wires),
         }

@@ -14,7 +14,7 @@ fn a_pump_earthed_to_a_lamp_is_found_with_its_path() {
     let plan = plan.expect("the example reads");
     let (loom, _) = loom::build(&plan, &stock);
     let mut loom = loom.expect("the example builds");
-    let habits = Habits::of(&plan);
+    let habits = Habits::of(&plan, &loom, &stock);
     assert!(
         study(&loom, &stock, &habits)
             .sneaks

@@ -248,7 +248,7 @@ fn compare(seed: u64, stock: &Stock) -> Compared {
     let (plan, errors) = Plan::read(&text);
     let plan = plan.unwrap_or_else(|| panic!("{errors:?}\n{text}"));
     let loom: Loom = loom::build(&plan, stock).0.expect("a loom");
-    let habits = Habits::of(&plan);
+    let habits = Habits::of(&plan, &loom, stock);
     let states = combine::to_size(&loom);
     let mut d = Design::new(&loom, stock, &habits);
     let wires: usize = d.candidates.iter().map(Vec::len).product();
