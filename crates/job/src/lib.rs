@@ -4,10 +4,12 @@
 //!
 //! Absent from this room: how anything is worked out; files, clock and network; how a face shows it.
 
+mod drawings;
 mod fault_charts;
 mod faults;
 mod lists;
 mod mend;
+mod whole;
 
 use std::cell::OnceCell;
 
@@ -22,6 +24,7 @@ pub use study::{
 };
 pub use {loom, pack, plan, quantity, sheet, stock, study};
 
+pub use pack::Paper;
 use pack::{Content, Section, Subject};
 use sheet::{Sheet, Title};
 use study::{Habits, Side, StateAnswer};
@@ -185,21 +188,9 @@ impl Job {
         })
     }
 
-    /// The drawings: the circuit diagram, sheet by sheet.
-    pub fn drawings(&self) -> Vec<Sheet> {
-        let (Some(s), Some(title)) = (self.subject(), self.title()) else {
-            return Vec::new();
-        };
-        sheet::circuit(s.loom, s.answers, s.stock, &title)
-    }
-
     /// The report, with or without the drawings in it.
     pub fn report(&self, drawings: bool) -> Option<Content> {
-        let sheets = if drawings {
-            self.drawings()
-        } else {
-            Vec::new()
-        };
+        let sheets = if drawings { self.circuit() } else { Vec::new() };
         Some(pack::report(&self.subject()?, &sheets))
     }
 

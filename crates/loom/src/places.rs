@@ -25,6 +25,8 @@ pub struct LoomPlace {
     pub wet: bool,
     /// What is here must come out again.
     pub comes_out: bool,
+    /// Where it is, as parts of the vehicle's length from the front and of its width from the left, if the plan says.
+    pub at: Option<[f64; 2]>,
 }
 
 /// A panel that a stretch passes through.

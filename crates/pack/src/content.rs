@@ -42,8 +42,20 @@ pub enum Block {
     Table(Table),
     /// Findings, the heaviest first.
     Findings(Vec<Finding>),
-    /// A drawing.
+    /// A drawing, on paper of its own size.
     Drawing(Sheet),
+    /// A drawing among the words, as wide as they are at most.
+    Picture(Sheet),
+    /// A heading within the section.
+    Heading(String),
+    /// Short headings, each with a few lines.
+    Terms(Vec<(&'static str, Vec<String>)>),
+    /// One side of a card, A6.
+    Card(Vec<Block>),
+    /// Labels to cut out, each as often as it is wanted.
+    Labels(Vec<String>),
+    /// A new page.
+    Break,
 }
 
 /// A section.
@@ -68,6 +80,39 @@ pub struct Content {
     pub owner: Option<String>,
     /// Its sections in order.
     pub sections: Vec<Section>,
+    /// Of a document of many parts, what its cover says of when: a date, or where one is to be written.
+    pub date: Option<String>,
+    /// What it is printed on.
+    pub paper: Paper,
+}
+
+/// Paper in a printer, upright.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Paper {
+    /// ISO 216 A4.
+    #[default]
+    A4,
+    /// ANSI/ASME Y14.1 A.
+    Letter,
+}
+
+impl Paper {
+    /// Wide and tall, mm.
+    pub fn size(self) -> (f64, f64) {
+        match self {
+            Self::A4 => (210.0, 297.0),
+            Self::Letter => (215.9, 279.4),
+        }
+    }
+
+    /// As the typesetter calls it.
+    #[cfg(feature = "pdf")]
+    pub(crate) fn name(self) -> &'static str {
+        match self {
+            Self::A4 => "a4",
+            Self::Letter => "us-letter",
+        }
+    }
 }
 
 impl Section {

@@ -74,6 +74,21 @@ fn block(b: &Block) -> Markup {
         Block::Table(t) => table(t),
         Block::Findings(list) => html! { @for f in list { (found(f)) } },
         Block::Drawing(sheet) => drawing(sheet),
+        Block::Picture(sheet) => html! {
+            figure { div.drawing tabindex="0" role="img" aria-label=(sheet.title) { (PreEscaped(&sheet.svg)) } }
+        },
+        Block::Heading(t) => html! { h3 { (t) } },
+        Block::Terms(terms) => html! {
+            dl {
+                @for (term, lines) in terms {
+                    dt { (term) }
+                    dd { ul { @for line in lines { li { (line) } } } }
+                }
+            }
+        },
+        Block::Card(blocks) => html! { div.card-side { @for b in blocks { (block(b)) } } },
+        Block::Labels(labels) => html! { ul.labels { @for label in labels { li { (label) } } } },
+        Block::Break => html! {},
     }
 }
 

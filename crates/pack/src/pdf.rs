@@ -142,6 +142,8 @@ mod tests {
             rows: vec![vec![text.to_owned()]],
         };
         Content {
+            date: None,
+            paper: crate::Paper::A4,
             title: text.to_owned(),
             vehicle: text.to_owned(),
             owner: None,

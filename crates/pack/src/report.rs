@@ -28,6 +28,8 @@ impl Subject<'_> {
     pub(crate) fn content(&self, about: Option<&str>, sections: Vec<Section>) -> Content {
         let job = &self.plan.job;
         Content {
+            date: None,
+            paper: crate::Paper::A4,
             title: match about {
                 Some(about) => format!("{}: {about}", job.title),
                 None => job.title.clone(),
@@ -70,7 +72,7 @@ pub(crate) fn cautions() -> Section {
 }
 
 /// What can hurt, what was checked and what was not.
-fn care(s: &Subject) -> [Section; 2] {
+pub(crate) fn care(s: &Subject) -> [Section; 2] {
     [
         cautions(),
         Section {
@@ -86,7 +88,7 @@ fn care(s: &Subject) -> [Section; 2] {
 }
 
 /// The tables.
-fn figures(s: &Subject) -> [Section; 8] {
+pub(crate) fn figures(s: &Subject) -> [Section; 8] {
     let table = |id, title, table| Section::of(id, title, Block::Table(table));
     let mut recalled = table(
         "recalled",
@@ -117,7 +119,7 @@ fn figures(s: &Subject) -> [Section; 8] {
 }
 
 /// How many findings of each weight, as a heading.
-fn tally(findings: &[Finding]) -> String {
+pub(crate) fn tally(findings: &[Finding]) -> String {
     let count = |w: Weight| findings.iter().filter(|f| f.weight == w).count();
     let (stops, mends, notes) = (
         count(Weight::Stop),

@@ -108,6 +108,40 @@ impl Colours {
     }
 }
 
+/// The vehicle's shape, seen from above.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Outline {
+    /// Seats and a boot.
+    Car,
+    /// A closed load space behind the seats.
+    Van,
+    /// An open tray behind the seats.
+    PickUp,
+    /// A cab before a bed.
+    Lorry,
+    /// Drawn by another.
+    Trailer,
+    /// A hull.
+    Boat,
+}
+
+impl Outline {
+    /// Each shape with its word in plans.
+    pub const WORDS: [(&'static str, Self); 6] = [
+        ("car", Self::Car),
+        ("van", Self::Van),
+        ("pick-up", Self::PickUp),
+        ("lorry", Self::Lorry),
+        ("trailer", Self::Trailer),
+        ("boat", Self::Boat),
+    ];
+
+    /// Its word.
+    pub fn word(self) -> &'static str {
+        word_of(&Self::WORDS, &self)
+    }
+}
+
 /// `[job]`.
 #[derive(Clone, Debug)]
 pub struct Job {
@@ -149,6 +183,8 @@ pub struct Job {
     pub colours: Colours,
     /// Whether `colours` was written or assumed.
     pub colours_assumed: bool,
+    /// The vehicle's shape, if the plan says.
+    pub outline: Option<Outline>,
 }
 
 impl Job {
@@ -209,6 +245,7 @@ pub(crate) fn read(k: &Keys) -> Job {
         spare: k.quantity("spare", &bounds::END).map(|l| l.value),
         colours: colours.map_or(Colours::Road, |c| c.value),
         colours_assumed: colours.is_none(),
+        outline: k.choice("outline", &Outline::WORDS).map(|o| o.value),
     }
 }
 

@@ -27,7 +27,7 @@ pub use cutout::CutoutWish;
 pub use day::DayPart;
 pub use edit::{EditError, Editor};
 pub use feed::{Earth, EarthReturn, Feed, FeedKind, FuseBox, MainFuse, Surface};
-pub use job::{Aim, Colours, Job, Rules, WireFamily};
+pub use job::{Aim, Colours, Job, Outline, Rules, WireFamily};
 pub use load::{Duty, LampKind, Load, LoadKind, Rated};
 pub use place::{Panel, Place, SleeveWish, Stretch, Zone};
 pub use signal::Signal;

@@ -2,7 +2,7 @@
 
 use crate::Name;
 use finding::{Finding, Keys, Span, Spanned, word_of};
-use quantity::{Length, ThermodynamicTemperature, bounds};
+use quantity::{Length, Quantity, ThermodynamicTemperature, bounds};
 
 /// What kind of spot a place is. It sets heat and wet where the place does not say.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -54,6 +54,8 @@ pub struct Place {
     pub wet: Option<bool>,
     /// What is here must come out again (a dash, a panel): wires get a connector here.
     pub comes_out: bool,
+    /// Where it is, as parts of the vehicle's length from the front and of its width from the left, if the plan says.
+    pub at: Option<[f64; 2]>,
 }
 
 /// A panel that a stretch passes through.
@@ -129,6 +131,11 @@ pub(crate) fn read_place(name: Spanned<String>, k: &Keys) -> Option<Place> {
     let heat = k.quantity("heat", &bounds::HEAT).map(|h| h.value);
     let wet = k.flag("wet").map(|w| w.value);
     let comes_out = k.flag("comes_out").is_some_and(|c| c.value);
+    let at = k.table("at", "place in the vehicle", |k| {
+        let part = |key| k.need_quantity(key, &bounds::SHARE);
+        let (along, across) = (part("along"), part("across"));
+        Some([along?.value.si(), across?.value.si()])
+    });
     if name.value.trim().is_empty() {
         k.error(
             "empty",
@@ -144,6 +151,7 @@ pub(crate) fn read_place(name: Spanned<String>, k: &Keys) -> Option<Place> {
         heat,
         wet,
         comes_out,
+        at: at.flatten(),
     })
 }
 

@@ -121,6 +121,8 @@ pub mod bounds {
         Bound::new("temperature of a battery", C - 40.0, C + 60.0);
     /// Margin kept below an insulation's class temperature.
     pub const MARGIN: Bound<TemperatureInterval> = Bound::new("heat margin", 0.0, 60.0);
+    /// Where a place is, as a part of the vehicle's length or width.
+    pub const SHARE: Bound<Ratio> = Bound::new("part of the vehicle", 0.0, 1.0);
     /// Allowed voltage drop.
     pub const DROP: Bound<Ratio> = Bound::new("allowed voltage drop", 0.002, 0.25);
     /// A resistance in a feed's own lead or in a joint.

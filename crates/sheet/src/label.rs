@@ -24,6 +24,8 @@ pub(crate) struct Label {
     pub align: Align,
     /// Whether a box stands around it: the number of the column where a way goes on.
     pub boxed: bool,
+    /// The wire or part that it speaks of; empty where it is of none.
+    pub of: String,
 }
 
 /// From a boxed number to its box, mm.
@@ -37,7 +39,14 @@ impl Label {
             at,
             align,
             boxed: false,
+            of: String::new(),
         }
+    }
+
+    /// Of a wire or part.
+    pub fn of(self, name: &str) -> Self {
+        let of = name.to_owned();
+        Self { of, ..self }
     }
 
     /// The box it covers.

@@ -1,7 +1,7 @@
 //! A small writer of SVG. Takes elements in drawing order, gives well-formed text with fixed decimals,
 //! the same bytes each time.
 
-use crate::geometry::Point;
+use crate::geometry::{Frame, Point, at};
 use std::fmt::Write;
 
 /// An SVG document being written.
@@ -51,7 +51,15 @@ impl Svg {
     /// A document of this size, with its name and description for screen readers.
     /// Its ids start with `name`, so that several can stand in one page.
     pub fn new(name: &str, size: (f64, f64), title: &str, desc: &str) -> Self {
+        let whole = Frame::around(at(0.0, 0.0), at(size.0, size.1));
+        Self::window(name, whole, title, desc)
+    }
+
+    /// A document that shows this part of the paper.
+    pub fn window(name: &str, part: Frame, title: &str, desc: &str) -> Self {
+        let size = (part.right - part.left, part.bottom - part.top);
         let (w, h) = (number(size.0), number(size.1));
+        let corner = (number(part.left), number(part.top));
         let mut svg = Self {
             out: String::new(),
             open: Vec::new(),
@@ -60,7 +68,7 @@ impl Svg {
             ("xmlns", "http://www.w3.org/2000/svg".to_owned()),
             ("width", format!("{w}mm")),
             ("height", format!("{h}mm")),
-            ("viewBox", format!("0 0 {w} {h}")),
+            ("viewBox", format!("{} {} {w} {h}", corner.0, corner.1)),
             ("role", "img".to_owned()),
             ("aria-labelledby", format!("{name}-title {name}-desc")),
             ("font-family", crate::text::FONTS.to_owned()),

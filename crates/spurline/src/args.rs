@@ -27,7 +27,7 @@ pub enum Command {
     New(New),
     /// Size every wire and fuse, and report what is found
     Check(Check),
-    /// Draw the circuit diagram as SVG
+    /// Draw the circuit diagram and the loom board as SVG
     Draw(Draw),
     /// Say how long things run with the engine off, how long the vehicle may stand, what a day does to the battery
     Supply(Supply),
@@ -113,6 +113,12 @@ pub struct Draw {
     pub texts: Texts,
     #[command(flatten)]
     pub writing: Writing,
+    /// Also the loom board as large as the loom is, in tiles to join and lay wires on
+    #[arg(long)]
+    pub full_size: bool,
+    /// Paper of the tiles
+    #[arg(long, value_enum, default_value_t = Paper::A4)]
+    pub paper: Paper,
 }
 
 /// Arguments of `supply`.
@@ -202,6 +208,46 @@ pub struct Pack {
     pub texts: Texts,
     #[command(flatten)]
     pub writing: Writing,
+    /// Only this part; may be given again
+    #[arg(long, value_name = "PART", value_parser = part())]
+    pub only: Vec<job::pack::Part>,
+    /// The page for a phone alone, without the PDF and the drawings
+    #[arg(long)]
+    pub html: bool,
+    /// Paper to print on
+    #[arg(long, value_enum, default_value_t = Paper::A4)]
+    pub paper: Paper,
+    /// Date to print on the cover; without it, room to write one
+    #[arg(long, value_name = "DATE")]
+    pub date: Option<String>,
+}
+
+/// Paper in a printer.
+#[derive(Clone, Copy, Debug, clap::ValueEnum)]
+pub enum Paper {
+    /// 210 × 297 mm
+    A4,
+    /// 8½ × 11 in
+    Letter,
+}
+
+impl From<Paper> for job::Paper {
+    fn from(paper: Paper) -> Self {
+        match paper {
+            Paper::A4 => Self::A4,
+            Paper::Letter => Self::Letter,
+        }
+    }
+}
+
+/// Reads a part of the pack by its word.
+fn part() -> impl clap::builder::TypedValueParser<Value = job::pack::Part> {
+    use clap::builder::TypedValueParser;
+    let words = job::pack::PARTS.map(job::pack::Part::word);
+    clap::builder::PossibleValuesParser::new(words).map(|word| {
+        let found = job::pack::PARTS.iter().find(|p| p.word() == word);
+        *found.unwrap_or(&job::pack::PARTS[0])
+    })
 }
 
 /// Arguments of `stock`.

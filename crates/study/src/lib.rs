@@ -43,6 +43,7 @@ mod slow;
 mod sneak;
 mod solve;
 mod state;
+mod steps;
 mod supply;
 mod supply_side;
 mod survey;
@@ -90,6 +91,7 @@ pub mod problem {
 
 pub use sneak::{Direction, Pulled, Sneak, Step};
 pub use state::{Position, State};
+pub use steps::{Stage, Step as BuildStep, steps};
 pub use supply::*;
 pub use survey::{Seen, Sight};
 

@@ -28,6 +28,7 @@ impl Builder<'_> {
                 heat: p.heat.unwrap_or(heat),
                 wet: p.wet.unwrap_or(wet),
                 comes_out: p.comes_out,
+                at: p.at,
             });
         }
         for s in &self.plan.stretches {

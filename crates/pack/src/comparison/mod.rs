@@ -31,6 +31,8 @@ pub fn comparison(sides: [&Subject; 2], files: [&str; 2], c: &Comparison) -> Con
     let vehicles = [&a.plan.job.vehicle, &b.plan.job.vehicle];
     let owners = [&a.plan.job.owner, &b.plan.job.owner];
     Content {
+        date: None,
+        paper: crate::Paper::A4,
         title: title(a, b),
         vehicle: match vehicles[0] == vehicles[1] {
             true => vehicles[0].clone(),

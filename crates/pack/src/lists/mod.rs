@@ -24,6 +24,13 @@ const NOT_LISTED: &str = "Not on these lists: tools, screws, washers and nuts, a
 
 /// All lists.
 pub fn lists(s: &Subject, l: &Lists) -> Content {
+    let mut sections = sections(s, l);
+    sections.push(report::cautions());
+    s.content(Some("what to buy and cut"), sections)
+}
+
+/// The sections of the lists, without the cautions.
+pub(crate) fn sections(s: &Subject, l: &Lists) -> Vec<Section> {
     let mut sections = Vec::new();
     let missing = l.fit.missing(s.loom);
     if !missing.is_empty() {
@@ -48,8 +55,7 @@ pub fn lists(s: &Subject, l: &Lists) -> Content {
     let mut granted = Section::of("taken", "Taken for granted", Block::List(taken));
     granted.blocks.push(Block::Text(NOT_LISTED.into()));
     sections.push(granted);
-    sections.push(report::cautions());
-    s.content(Some("what to buy and cut"), sections)
+    sections
 }
 
 /// The tables as comma-separated files: name and text.

@@ -15,10 +15,12 @@ pub(super) fn write(content: &Content, files: &mut BTreeMap<String, String>) -> 
     let owner = content.owner.as_deref().unwrap_or("");
     let _ = writeln!(
         out,
-        "#show: pack.with({}, {}, {})",
+        "#show: pack.with({}, {}, {}, {}, {})",
         text(&content.title),
         text(&content.vehicle),
-        text(owner)
+        text(owner),
+        content.date.as_deref().map_or("none".to_owned(), text),
+        text(content.paper.name())
     );
     for s in &content.sections {
         section(&mut out, s, files);
@@ -42,34 +44,78 @@ fn text(words: &str) -> String {
 }
 
 fn section(out: &mut String, s: &Section, files: &mut BTreeMap<String, String>) {
-    let drawn = s.blocks.iter().any(|b| matches!(b, Block::Drawing(_)));
+    // A drawing's page has no room for a heading: it bears its own title, and is marked for the contents.
+    let drawn = matches!(s.blocks.first(), Some(Block::Drawing(_)));
     if !drawn {
         let _ = writeln!(out, "#heading({})", text(&s.title));
     }
+    let mut marked = !drawn;
     for b in &s.blocks {
-        match b {
-            Block::Text(t) => {
-                let _ = writeln!(out, "#par({})", text(t));
-            }
-            Block::List(items) => {
-                let items: Vec<_> = items.iter().map(|i| text(i)).collect();
-                let _ = writeln!(out, "#list({})", items.join(", "));
-            }
-            Block::Table(t) => table(out, t),
-            Block::Findings(list) => list.iter().for_each(|f| finding(out, f)),
-            Block::Drawing(d) => {
-                let name = format!("{}.svg", d.name);
-                let _ = writeln!(
-                    out,
-                    "#drawing({}, {}, {}mm, {}mm)",
-                    text(&name),
-                    text(&d.title),
-                    d.width_mm,
-                    d.height_mm
-                );
-                files.insert(name, d.svg.clone());
+        if let Block::Drawing(d) = b {
+            let title = if marked {
+                "none".to_owned()
+            } else {
+                text(&s.title)
+            };
+            let name = format!("{}.svg", d.name);
+            let _ = writeln!(
+                out,
+                "#drawing({}, {}, {}mm, {}mm, {title})",
+                text(&name),
+                text(&d.title),
+                d.width_mm,
+                d.height_mm
+            );
+            files.insert(name, d.svg.clone());
+            marked = true;
+            continue;
+        }
+        block(out, b, files);
+    }
+}
+
+fn block(out: &mut String, b: &Block, files: &mut BTreeMap<String, String>) {
+    match b {
+        Block::Text(t) => {
+            let _ = writeln!(out, "#par({})", text(t));
+        }
+        Block::List(items) => {
+            let items: Vec<_> = items.iter().map(|i| text(i)).collect();
+            let _ = writeln!(out, "#list({})", items.join(", "));
+        }
+        Block::Table(t) => table(out, t),
+        Block::Findings(list) => list.iter().for_each(|f| finding(out, f)),
+        Block::Drawing(d) | Block::Picture(d) => {
+            let name = format!("{}.svg", d.name);
+            let _ = writeln!(
+                out,
+                "#picture({}, {}, {}mm, {}mm)",
+                text(&name),
+                text(&d.title),
+                d.width_mm,
+                d.height_mm
+            );
+            files.insert(name, d.svg.clone());
+        }
+        Block::Heading(t) => {
+            let _ = writeln!(out, "#heading(level: 2, {})", text(t));
+        }
+        Block::Terms(terms) => {
+            for (term, lines) in terms {
+                let lines: Vec<_> = lines.iter().map(|l| text(l)).collect();
+                let _ = writeln!(out, "#term({}, ({},))", text(term), lines.join(", "));
             }
         }
+        Block::Card(blocks) => {
+            out.push_str("#card[\n");
+            blocks.iter().for_each(|b| block(out, b, files));
+            out.push_str("]\n");
+        }
+        Block::Labels(labels) => {
+            let labels: Vec<_> = labels.iter().map(|l| text(l)).collect();
+            let _ = writeln!(out, "#labels({})", labels.join(", "));
+        }
+        Block::Break => out.push_str("#pagebreak(weak: true)\n"),
     }
 }
 

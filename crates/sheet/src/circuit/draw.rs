@@ -3,6 +3,7 @@
 use super::layout::{Ink, Layout, Line};
 use super::symbol::Pen;
 use crate::colour::{OUTLINE, shade};
+use crate::geometry::Frame;
 use crate::svg::{Svg, number, points};
 use crate::{Sheet, Title};
 
@@ -40,6 +41,103 @@ pub(crate) fn sheet(layout: &Layout, title: &Title) -> Sheet {
         width_mm: layout.width,
         height_mm: layout.height,
     }
+}
+
+/// How far the work has come with a wire or a part.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Shown {
+    /// It was there before.
+    Done,
+    /// It is what this step brings.
+    New,
+    /// It comes later.
+    ToCome,
+}
+
+/// Of what is to come so much is seen.
+const GHOST: &str = "0.2";
+/// Behind what is new.
+const MARKER: &str = "#ffe680";
+/// How far that reaches beyond it, mm.
+const REACH: f64 = 1.2;
+
+/// The circuits of one sheet, without what stands beside them, as far as they have come. Nothing where nothing on it is new.
+pub(crate) fn so_far(
+    layout: &Layout,
+    name: &str,
+    heading: &str,
+    shown: &dyn Fn(&str) -> Shown,
+) -> Option<Sheet> {
+    // A pin's name begins with its part's.
+    let of = |name: &str| shown(name.split(':').next().unwrap_or(name));
+    let part = layout.circuits();
+    let inside = |x: f64| x < part.right;
+    let lines = layout.lines.iter().filter(|l| inside(l.points[0].x));
+    let labels = layout.labels.iter().filter(|l| inside(l.at.x));
+    let new = |name: &str| !name.is_empty() && of(name) == Shown::New;
+    let any = lines.clone().any(|l| new(&l.name)) || layout.symbols.iter().any(|s| new(&s.name));
+    if !any {
+        return None;
+    }
+    let mut svg = Svg::window(name, part, heading, &layout.told);
+    svg.empty("rect", &rect(part, "white"));
+    for f in lines.clone().filter(|l| new(&l.name)).flat_map(marked) {
+        svg.empty("rect", &rect(f, MARKER));
+    }
+    for symbol in layout.symbols.iter().filter(|s| new(&s.name)) {
+        let f = symbol.shape.frame(symbol.at).grown(REACH);
+        svg.empty("rect", &rect(f, MARKER));
+    }
+    for label in labels.clone().filter(|l| new(&l.of)) {
+        svg.empty("rect", &rect(label.frame(), MARKER));
+    }
+    let ghost = |svg: &mut Svg, name: &str| {
+        let to_come = !name.is_empty() && name != "31" && of(name) == Shown::ToCome;
+        let attributes = match to_come {
+            true => vec![("opacity", GHOST.to_owned())],
+            false => Vec::new(),
+        };
+        svg.open("g", &attributes);
+    };
+    for line in lines {
+        ghost(&mut svg, &line.name);
+        stroke(&mut svg, line);
+        svg.close();
+    }
+    for symbol in &layout.symbols {
+        ghost(&mut svg, &symbol.name);
+        symbol.shape.draw(&mut Pen::new(&mut svg, symbol.at));
+        svg.close();
+    }
+    for label in labels {
+        ghost(&mut svg, &label.of);
+        label.draw(&mut svg);
+        svg.close();
+    }
+    Some(Sheet {
+        name: name.to_owned(),
+        title: heading.to_owned(),
+        svg: svg.finish(),
+        width_mm: part.right - part.left,
+        height_mm: part.bottom - part.top,
+    })
+}
+
+/// The boxes behind a line's pieces.
+fn marked(line: &Line) -> impl Iterator<Item = Frame> + '_ {
+    let wide = line.ink.width() / 2.0 + REACH;
+    let pieces = line.points.windows(2);
+    pieces.map(move |p| Frame::around(p[0], p[1]).grown(wide))
+}
+
+fn rect(f: Frame, fill: &str) -> [(&'static str, String); 5] {
+    [
+        ("x", number(f.left)),
+        ("y", number(f.top)),
+        ("width", number(f.right - f.left)),
+        ("height", number(f.bottom - f.top)),
+        ("fill", fill.to_owned()),
+    ]
 }
 
 fn stroke(svg: &mut Svg, line: &Line) {

@@ -9,12 +9,35 @@ mod path;
 mod symbol;
 
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;
 
 use crate::{Sheet, Title};
 use loom::Loom;
 use stock::Stock;
 use study::Answers;
+
+pub use draw::Shown;
+
+/// The circuits as far as the work has come: of each sheet on which something is new, what stands on it, drawn by what
+/// `shown` says of each wire and part. `name` begins the names of the sheets.
+pub fn circuit_so_far(
+    (loom, answers, stock): (&Loom, &Answers, &Stock),
+    title: &Title,
+    pictures: &[(String, &dyn Fn(&str) -> Shown)],
+) -> Vec<Vec<Sheet>> {
+    let blocks = path::blocks(loom);
+    let words = layout::Words::new(loom, answers, stock);
+    let sheets = layout::layouts(&blocks, &words, title);
+    let picture = |(name, shown): &(String, &dyn Fn(&str) -> Shown)| {
+        let each = sheets.iter().filter_map(|layout| {
+            let name = format!("{name}-{}", layout.number);
+            let heading = format!("{}: circuits so far, sheet {}", title.title, layout.number);
+            draw::so_far(layout, &name, &heading, shown)
+        });
+        each.collect()
+    };
+    pictures.iter().map(picture).collect()
+}
 
 /// The circuit diagram: as many sheets as it takes, in order.
 pub fn circuit(loom: &Loom, answers: &Answers, stock: &Stock, title: &Title) -> Vec<Sheet> {

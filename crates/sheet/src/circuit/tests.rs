@@ -15,15 +15,16 @@ use stock::Stock;
 use study::{Answers, Habits};
 
 /// A plan, walked as far as a drawing needs.
-struct Walked {
-    loom: Loom,
-    answers: Answers,
-    stock: Stock,
-    title: Title,
+pub(crate) struct Walked {
+    pub loom: Loom,
+    pub answers: Answers,
+    pub stock: Stock,
+    pub title: Title,
+    habits: Habits,
 }
 
 impl Walked {
-    fn of(text: &str) -> Self {
+    pub fn of(text: &str) -> Self {
         let stock = Stock::embedded();
         let (plan, errors) = Plan::read(text);
         assert_eq!(errors, [], "{text}");
@@ -32,7 +33,8 @@ impl Walked {
         let Some(loom) = loom else {
             panic!("{errors:?}\n{text}")
         };
-        let answers = study::study(&loom, &stock, &Habits::of(&plan, &loom, &stock));
+        let habits = Habits::of(&plan, &loom, &stock);
+        let answers = study::study(&loom, &stock, &habits);
         let title = Title {
             title: plan.job.title,
             vehicle: plan.job.vehicle,
@@ -43,7 +45,12 @@ impl Walked {
             answers,
             stock,
             title,
+            habits,
         }
+    }
+
+    pub fn lists(&self) -> study::Lists {
+        study::lists(&self.loom, &self.stock, &self.habits, &self.answers)
     }
 
     fn layouts(&self) -> Vec<Layout> {
@@ -111,7 +118,7 @@ impl Walked {
 }
 
 /// Every generated plan, walked once for all tests.
-static MADE: LazyLock<Vec<Walked>> = LazyLock::new(|| {
+pub(crate) static MADE: LazyLock<Vec<Walked>> = LazyLock::new(|| {
     (0..made::PLANS)
         .into_par_iter()
         .map(|seed| Walked::of(&made::plan(seed)))

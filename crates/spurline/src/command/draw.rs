@@ -1,8 +1,10 @@
-//! `draw`: the circuit diagram, one SVG a sheet.
+//! `draw`: the circuit diagram and the loom board, one SVG a sheet.
 
 use super::{ended, write_into};
 use crate::args::Draw;
+use crate::show::under_way;
 use crate::{Ended, files};
+use job::sheet::Sheet;
 
 /// Runs it.
 pub fn run(a: &Draw) -> Ended {
@@ -10,12 +12,24 @@ pub fn run(a: &Draw) -> Ended {
 }
 
 fn drawn(a: &Draw) -> Result<Ended, Ended> {
+    under_way("working out the loom");
     let job = files::job(&a.texts)?;
-    let sheets = job.drawings();
-    let named: Vec<(String, Vec<u8>)> = sheets
-        .into_iter()
-        .map(|s| (format!("{}.svg", s.name), s.svg.into_bytes()))
-        .collect();
-    write_into(&job, &a.writing, "drawings", &named)?;
+    let Some(lists) = job.lists() else {
+        return Err(Ended::Unread);
+    };
+    under_way("drawing");
+    let mut sheets = job.circuit();
+    sheets.extend(job.board(&lists));
+    sheets.extend(job.route());
+    if a.full_size {
+        sheets.extend(job.board_full_size(&lists, a.paper.into()));
+    }
+    write_into(&job, &a.writing, "drawings", &svgs(sheets))?;
     Ok(ended(&job))
+}
+
+/// Sheets as files.
+pub(super) fn svgs(sheets: Vec<Sheet>) -> Vec<(String, Vec<u8>)> {
+    let file = |s: Sheet| (format!("{}.svg", s.name), s.svg.into_bytes());
+    sheets.into_iter().map(file).collect()
 }

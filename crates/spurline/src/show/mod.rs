@@ -30,3 +30,10 @@ pub fn width() -> usize {
         .map_or(110, |(w, _)| usize::from(w.0))
         .clamp(60, 160)
 }
+
+/// Says what is being done, to a person who waits for it; says nothing where nobody looks.
+pub fn under_way(what: &str) {
+    if std::io::IsTerminal::is_terminal(&std::io::stderr()) {
+        anstream::eprintln!("{FAINT}{what} …{FAINT:#}");
+    }
+}

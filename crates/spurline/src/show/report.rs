@@ -36,9 +36,28 @@ pub fn section(s: &Section) -> String {
                     out += &finding(f);
                 }
             }
-            Block::Drawing(d) => {
+            Block::Drawing(d) | Block::Picture(d) => {
                 let _ = writeln!(out, "({}: see `spurline draw`)", d.title);
             }
+            Block::Heading(t) => {
+                let _ = writeln!(out, "\n{HEAD}{t}{HEAD:#}");
+            }
+            Block::Terms(terms) => {
+                for (term, lines) in terms {
+                    let _ = writeln!(out, "{term}");
+                    lines.iter().for_each(|line| out += &wrap(line, "· "));
+                }
+            }
+            Block::Card(blocks) => {
+                let inner = Section {
+                    id: s.id,
+                    title: String::new(),
+                    blocks: blocks.clone(),
+                };
+                out += &section(&inner);
+            }
+            Block::Labels(labels) => out += &wrap(&labels.join(", "), ""),
+            Block::Break => {}
         }
     }
     out

@@ -22,7 +22,7 @@ pub(crate) use page::layouts;
 pub(crate) use words::Words;
 
 use super::symbol::Shape;
-use crate::geometry::Point;
+use crate::geometry::{Frame, Point};
 use loom::Colour;
 
 /// What a line is drawn for.
@@ -86,4 +86,15 @@ pub(crate) struct Layout {
     pub labels: Vec<Label>,
     /// What is on it, for screen readers.
     pub told: String,
+}
+
+impl Layout {
+    /// The part of the sheet in which the circuits stand.
+    pub fn circuits(&self) -> Frame {
+        let border = border(self.width, self.height);
+        Frame {
+            right: border.right - panel::PANEL,
+            ..border
+        }
+    }
 }

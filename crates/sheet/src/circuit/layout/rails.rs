@@ -119,8 +119,12 @@ pub(crate) fn emit(
         let (before, after) = among.neighbours(rail.pin);
         let mut left = rail.span.0 - if rail.bus { 0.0 } else { BEYOND };
         let mut right = rail.span.1 + BEYOND;
-        let mut label =
-            |text: String, place, align| sheet.labels.push(Label::new(text, SIZE, place, align));
+        let mut label = |text: String, place, align| {
+            let label = Label::new(text, SIZE, place, align);
+            sheet
+                .labels
+                .push(label.of(&words.loom.part_of(rail.pin).name));
+        };
         if let Some(page) = before {
             left = area.left + 2.0;
             label(format!("{} →", page + 1), at(left, y - ABOVE), Align::Start);

@@ -42,7 +42,7 @@ fn piece(sheet: &mut Layout, cell: &Cell, anchor: Point) {
     }
     sheet
         .labels
-        .extend(piece.labels.iter().map(|l| l.moved(anchor)));
+        .extend(piece.labels.iter().map(|l| l.moved(anchor).of(&piece.name)));
 }
 
 /// The line from one piece to the next, and its label.
@@ -56,7 +56,7 @@ fn gap(sheet: &mut Layout, rows: &Rows, placed: &[Placed], (x, upper, lower): (f
         points.extend(other.map(|p| at(p.x + SECOND_INPUT, b)));
     }
     let (name, ink) = match &lower.above {
-        Gap::Inner => (String::new(), Ink::Inner),
+        Gap::Inner => (lower.piece.name.clone(), Ink::Inner),
         Gap::Wire {
             name,
             colour,
@@ -68,7 +68,7 @@ fn gap(sheet: &mut Layout, rows: &Rows, placed: &[Placed], (x, upper, lower): (f
                 let place = at(x + BESIDE, first + i as f64 * LEADING * SIZE);
                 sheet
                     .labels
-                    .push(Label::new(line.clone(), SIZE, place, Align::Start));
+                    .push(Label::new(line.clone(), SIZE, place, Align::Start).of(name));
             }
             (name.clone(), Ink::Wire(colour.clone()))
         }

@@ -1,0 +1,51 @@
+//! The drawings of a job, each kind as many sheets as it takes; none of a plan that can't be read or built.
+
+use crate::Job;
+use pack::Paper;
+use sheet::Sheet;
+use study::Lists;
+
+impl Job {
+    /// All that hang on a wall: the circuit diagram, the loom board.
+    pub fn drawings(&self) -> Vec<Sheet> {
+        let mut sheets = self.circuit();
+        if let Some(lists) = self.lists() {
+            sheets.extend(self.board(&lists));
+        }
+        sheets.extend(self.route());
+        sheets
+    }
+
+    /// The circuit diagram.
+    pub fn circuit(&self) -> Vec<Sheet> {
+        let (Some(s), Some(title)) = (self.subject(), self.title()) else {
+            return Vec::new();
+        };
+        sheet::circuit(s.loom, s.answers, s.stock, &title)
+    }
+
+    /// Where the loom runs.
+    pub fn route(&self) -> Vec<Sheet> {
+        let (Some(s), Some(title)) = (self.subject(), self.title()) else {
+            return Vec::new();
+        };
+        vec![sheet::route(s.loom, &title, s.plan.job.outline)]
+    }
+
+    /// The loom board.
+    pub fn board(&self, lists: &Lists) -> Vec<Sheet> {
+        let (Some(loom), Some(title)) = (self.loom(), self.title()) else {
+            return Vec::new();
+        };
+        sheet::board(loom, self.stock(), lists, &title)
+    }
+
+    /// The loom board as large as the loom is, in tiles of paper that lies across.
+    pub fn board_full_size(&self, lists: &Lists, paper: Paper) -> Vec<Sheet> {
+        let (Some(loom), Some(title)) = (self.loom(), self.title()) else {
+            return Vec::new();
+        };
+        let (tall, wide) = paper.size();
+        sheet::board_full_size(loom, self.stock(), lists, &title, (wide, tall))
+    }
+}

@@ -1,0 +1,163 @@
+//! The pack: everything that goes to the vehicle, in the order in which it is wanted. What is in it is decided here once;
+//! paper and phone show the same.
+//!
+//! | file | part |
+//! |---|---|
+//! | `steps` | the order of the work |
+//! | `proof` | readings to expect, with room for those that are had |
+//! | `card` | one side for the glovebox |
+//! | `labels` | labels to cut out |
+
+mod card;
+mod labels;
+mod proof;
+mod steps;
+
+use crate::content::{Block, Content, Paper, Section};
+use crate::report::{self, Subject};
+use crate::{lists, tables};
+use sheet::Sheet;
+use study::{BuildStep, Lists};
+
+/// What a pack is made of.
+#[derive(Clone, Copy)]
+pub struct Whole<'a> {
+    /// The job.
+    pub subject: Subject<'a>,
+    /// What to buy and cut.
+    pub lists: &'a Lists,
+    /// The order of the work.
+    pub steps: &'a [BuildStep],
+    /// The circuit diagram.
+    pub circuit: &'a [Sheet],
+    /// The loom board.
+    pub board: &'a [Sheet],
+    /// Where the loom runs.
+    pub route: &'a [Sheet],
+    /// By step: the circuits as far as they have come.
+    pub pictures: &'a [Vec<Sheet>],
+    /// When it was made, in the words of whoever made it.
+    pub date: Option<&'a str>,
+    /// What it is printed on.
+    pub paper: Paper,
+}
+
+/// A part that can be had alone.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Part {
+    /// What can hurt; what was checked and what was not; findings with their reasons.
+    Findings,
+    /// The circuit diagram.
+    Circuit,
+    /// The loom board.
+    Board,
+    /// Where the loom runs.
+    Route,
+    /// What to buy and what to cut.
+    Lists,
+    /// The order of the work.
+    Steps,
+    /// Readings to expect.
+    Proof,
+    /// What was worked out; what was assumed, and from which sources.
+    Figures,
+    /// The glovebox card.
+    Card,
+    /// Labels.
+    Labels,
+}
+
+/// All parts, in the pack's order.
+pub const PARTS: [Part; 10] = [
+    Part::Findings,
+    Part::Circuit,
+    Part::Board,
+    Part::Route,
+    Part::Lists,
+    Part::Steps,
+    Part::Proof,
+    Part::Figures,
+    Part::Card,
+    Part::Labels,
+];
+
+impl Part {
+    /// Its word.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Findings => "findings",
+            Self::Circuit => "circuit",
+            Self::Board => "board",
+            Self::Route => "route",
+            Self::Lists => "lists",
+            Self::Steps => "steps",
+            Self::Proof => "tests",
+            Self::Figures => "figures",
+            Self::Card => "card",
+            Self::Labels => "labels",
+        }
+    }
+}
+
+/// Said where no date was handed in.
+const NO_DATE: &str = "Date: ____________    Made by: ____________";
+
+/// The pack, or these parts of it.
+pub fn whole(w: &Whole, parts: &[Part]) -> Content {
+    let mut sections = Vec::new();
+    for part in PARTS.iter().filter(|p| parts.contains(p)) {
+        sections.extend(part_of(w, *part));
+    }
+    let all = parts.len() == PARTS.len();
+    let date = w.date.map_or_else(
+        || NO_DATE.to_owned(),
+        |d| format!("Date: {d}    Made by: ____________"),
+    );
+    Content {
+        date: all.then_some(date),
+        paper: w.paper,
+        ..w.subject.content(None, sections)
+    }
+}
+
+fn drawn(id: &'static str, title: &str, sheets: &[Sheet]) -> Option<Section> {
+    (!sheets.is_empty()).then(|| Section {
+        id,
+        title: title.to_owned(),
+        blocks: sheets.iter().cloned().map(Block::Drawing).collect(),
+    })
+}
+
+fn part_of(w: &Whole, part: Part) -> Vec<Section> {
+    let s = &w.subject;
+    match part {
+        Part::Findings => {
+            let mut found: Vec<Section> = report::care(s).into();
+            found.push(Section {
+                id: "findings",
+                title: report::tally(&s.answers.findings),
+                blocks: vec![Block::Findings(s.answers.findings.clone())],
+            });
+            found
+        }
+        Part::Circuit => drawn("diagram", "Circuit diagram", w.circuit)
+            .into_iter()
+            .collect(),
+        Part::Board => drawn("board", "Loom board", w.board).into_iter().collect(),
+        Part::Route => drawn("route", "Where it runs", w.route)
+            .into_iter()
+            .collect(),
+        Part::Lists => lists::sections(s, w.lists)
+            .into_iter()
+            // Findings stand before everything already.
+            .filter(|section| section.id != "heed")
+            .collect(),
+        Part::Steps => vec![steps::section(w)],
+        Part::Proof => vec![proof::section(s)],
+        Part::Figures => report::figures(s).into(),
+        Part::Card => vec![card::section(s)],
+        Part::Labels => vec![labels::section(w)],
+    }
+}
+
+pub(crate) use tables::columns;

@@ -1,0 +1,319 @@
+//! At the bench: wires are cut and labelled, what must be on a wire first is threaded on, ends are crimped, bundles sleeved.
+
+use super::waiting::Waiting;
+use super::{Counted, Stage, Step, Work};
+use crate::fit::{Cover, Termination, WireEnd, end_words, label_words};
+use loom::{PartId, PartKind, PlaceId, WireId};
+use quantity::{Quantity, figures};
+
+pub(super) fn steps(w: Work, waiting: &Waiting) -> Vec<Step> {
+    let mut found = Vec::new();
+    let circuits = std::iter::once(None).chain((0..w.loom.circuits.len()).map(Some));
+    let circuits: Vec<Option<usize>> = circuits.collect();
+    found.extend(circuits.iter().filter_map(|c| cut(w, *c)));
+    found.extend(grommets(w, waiting));
+    found.extend(circuits.iter().filter_map(|c| splices(w, *c)));
+    let places = (0..w.loom.places.len()).map(|p| PlaceId(p as u32));
+    found.extend(places.filter_map(|p| {
+        let title = format!("Finish the ends at {}", w.place(p));
+        let now = |end: (WireId, usize)| !waiting.crimp(end);
+        ends(w, (p, Stage::Bench, title), &now, &|end| {
+            waiting.housing(end)
+        })
+    }));
+    found.extend(sleeves(w));
+    found
+}
+
+/// The circuit's wires, or those of the supply side.
+fn cut(w: Work, circuit: Option<usize>) -> Option<Step> {
+    let of = match circuit {
+        Some(c) => w.loom.circuits[c].name.as_str(),
+        None => "supply side",
+    };
+    let mut step = Step::new(Stage::Bench, format!("Cut and label the wires: {of}"));
+    for (id, wire) in w
+        .loom
+        .each_wire()
+        .filter(|(_, wire)| wire.circuit == circuit)
+    {
+        let at = id.0 as usize;
+        let kind = &w.stock.conductors[w.answers.choice.wires[at]].id;
+        let labels = match w.lists.labels[at] {
+            1 => "1 label".to_owned(),
+            n => format!("{n} labels"),
+        };
+        step.take.push(format!(
+            "{}: {:.2} m of {kind}, {}, {labels}",
+            wire.name,
+            wire.cut.si(),
+            wire.colour
+        ));
+        step.brings.push(wire.name.clone());
+    }
+    if step.brings.is_empty() {
+        return None;
+    }
+    step.act = vec![
+        "Measure and cut each; put its labels on before anything else, one near each end."
+            .to_owned(),
+        "Lay each on the loom board from place to place, label beside label.".to_owned(),
+    ];
+    step.tools = vec!["wire cutters", "tape measure", "label printer or sleeves"];
+    step.checks = vec![
+        "Lay every wire along the board: it reaches both its places with a hand’s width over."
+            .to_owned(),
+    ];
+    Some(step)
+}
+
+/// Grommets that must be on wires before their ends are crimped.
+fn grommets(w: Work, waiting: &Waiting) -> Vec<Step> {
+    let each = waiting.grommets().into_iter();
+    each.map(|(stretch, wires)| {
+        let panel = w.loom.stretch(stretch).panel.as_ref();
+        let panel = panel.map_or("panel", |p| p.name.as_str());
+        let names: Vec<&str> = wires
+            .iter()
+            .map(|id| w.loom.wire(*id).name.as_str())
+            .collect();
+        let mut step = Step::new(Stage::Bench, format!("Thread the grommet of {panel} on"));
+        step.take.push(format!("the grommet for {panel}"));
+        step.act.push(format!(
+            "Slide it onto {}, between {}: made up, their ends pass the hole but not the grommet.",
+            names.join(", "),
+            w.between(stretch)
+        ));
+        step.checks
+            .push("It slides freely along all its wires.".to_owned());
+        step
+    })
+    .collect()
+}
+
+/// The splices of a circuit.
+fn splices(w: Work, circuit: Option<usize>) -> Option<Step> {
+    let of =
+        |(_, p): &(PartId, &loom::Part)| matches!(p.kind, PartKind::Splice) && p.circuit == circuit;
+    let name = circuit.map_or("supply side", |c| w.loom.circuits[c].name.as_str());
+    let mut step = Step::new(Stage::Bench, format!("Crimp the splices: {name}"));
+    let mut take = Counted::default();
+    for (_, part) in w.loom.each_part().filter(of) {
+        let at_it: Vec<&WireEnd> = part.pins.iter().flat_map(|pin| ends_at(w, *pin)).collect();
+        let Some(first) = at_it.iter().find(|e| e.cover.is_some()).or(at_it.first()) else {
+            continue;
+        };
+        let strip = at_it.iter().filter_map(|e| e.strip).map(|s| s.si() * 1e3);
+        let strip = strip.fold(0.0, f64::max);
+        let what = end_words(w.stock, &w.lists.fit, w.loom, first);
+        take.add(what.split(", one for").next().unwrap_or(&what).to_owned());
+        let names = wires_at(w, part.pins[0]);
+        let shrink = first.cover.as_ref().map(|c| shrink(w, c));
+        let thread = shrink
+            .as_ref()
+            .map_or_else(String::new, |s| format!("thread {s} on; "));
+        let close = shrink.map_or("", |_| "; shrink it over the band");
+        step.act.push(format!(
+            "{}: {thread}strip {} by {} mm, crimp them into one band from both sides{close}.",
+            part.name,
+            names.join(", "),
+            figures(strip, 3)
+        ));
+        for s in first.cover.iter().map(|c| shrink_kind(w, c)) {
+            take.add(s);
+        }
+        step.brings.push(part.name.clone());
+    }
+    if step.brings.is_empty() {
+        return None;
+    }
+    step.take = take.told();
+    step.tools = vec!["stripper", "crimp tool for the band", "hot-air gun"];
+    step.checks = vec![
+        "Pull each wire by hand: none moves. Adhesive shows at both ends of each shrink."
+            .to_owned(),
+    ];
+    step.cautions = vec!["Hot air burns insulation and skin."];
+    Some(step)
+}
+
+fn wires_at(w: Work, pin: loom::PinId) -> Vec<String> {
+    let each = w.loom.each_wire();
+    let at_it = each.filter(|(_, wire)| wire.from == pin || wire.to == pin);
+    at_it.map(|(_, wire)| wire.name.clone()).collect()
+}
+
+fn ends_at<'a>(w: Work<'a>, pin: loom::PinId) -> impl Iterator<Item = &'a WireEnd> {
+    let all = w.lists.fit.ends.iter().flatten();
+    all.filter(move |end| end.pin == pin)
+}
+
+fn shrink_kind(w: Work, c: &Cover) -> String {
+    match &c.sleeve {
+        Ok(sleeve) => format!("{} of {}", c.cut.show(), w.stock.sleeves[*sleeve].name),
+        Err(what) => format!("{what} (not in stock)"),
+    }
+}
+
+fn shrink(w: Work, c: &Cover) -> String {
+    shrink_kind(w, c)
+}
+
+/// The ends at a place, of those that `now` says; contacts that `housing` says are left out of their housing.
+pub(super) fn ends(
+    w: Work,
+    (place, stage, title): (PlaceId, Stage, String),
+    now: &dyn Fn((WireId, usize)) -> bool,
+    housing: &dyn Fn((WireId, usize)) -> bool,
+) -> Option<Step> {
+    let mut step = Step::new(stage, title);
+    let mut take = Counted::default();
+    let mut pulls: Vec<String> = Vec::new();
+    let mut hot = false;
+    let all = w.loom.each_wire().zip(&w.lists.fit.ends);
+    for ((id, wire), both) in all {
+        for (i, end) in both.iter().enumerate() {
+            let part = w.loom.part_of(end.pin);
+            // Splices have steps of their own; a joint to a load's own lead is made at the load.
+            let elsewhere = matches!(
+                part.kind,
+                PartKind::Splice | PartKind::Load(_) | PartKind::Signal(_)
+            );
+            if part.place != place || elsewhere || !now((id, i)) {
+                continue;
+            }
+            let (words, said) = end_act(w, (&wire.name, end), housing((id, i)));
+            take.add(words);
+            if let Some(cover) = &end.cover {
+                take.add(shrink_kind(w, cover));
+                hot = true;
+            }
+            step.act.push(said);
+            let kind = &w.stock.conductors[w.answers.choice.wires[id.0 as usize]];
+            if let Some(newton) = end.pull {
+                pulls.push(format!("{} stands {newton:.0} N", kind.size));
+            }
+        }
+    }
+    if step.act.is_empty() {
+        return None;
+    }
+    pulls.sort();
+    pulls.dedup();
+    step.take = take.told();
+    step.tools = vec!["stripper", "crimp tools for these terminals"];
+    if hot {
+        step.tools.push("hot-air gun");
+        step.cautions.push("Hot air burns insulation and skin.");
+    }
+    if !pulls.is_empty() {
+        step.checks.push(format!(
+            "Pull one trial crimp of each size for a minute before the first real one: {}.",
+            pulls.join("; ")
+        ));
+    }
+    step.checks.push(
+        "No strand is cut or outside the crimp; the label at each end names its pin.".to_owned(),
+    );
+    let plugs = w.loom.each_part().filter(|(_, p)| p.place == place);
+    let plugs = plugs.filter(|(_, p)| matches!(p.kind, PartKind::Connector { .. }));
+    for (id, part) in plugs.filter(|(id, _)| stage == Stage::Bench && !late(w, *id, housing)) {
+        if wired(w, id) {
+            step.brings.push(part.name.clone());
+            step.checks.push(format!(
+                "Each contact of {} clicks home and stands a light pull.",
+                part.name
+            ));
+        }
+    }
+    Some(step)
+}
+
+fn wired(w: Work, part: PartId) -> bool {
+    let mut ends = w.lists.fit.ends.iter().flatten();
+    ends.any(|end| w.loom.pin(end.pin).part == part)
+}
+
+/// Whether a contact of a connector waits for its housing behind a panel.
+pub(super) fn late(w: Work, part: PartId, housing: &dyn Fn((WireId, usize)) -> bool) -> bool {
+    let all = w.loom.each_wire().zip(&w.lists.fit.ends);
+    let mut each = all.flat_map(|((id, _), both)| {
+        let each = both.iter().enumerate();
+        each.map(move |(i, end)| ((id, i), end.pin))
+    });
+    each.any(|(end, pin)| w.loom.pin(pin).part == part && housing(end))
+}
+
+/// What an end gets in a few words, and what is done there.
+fn end_act(w: Work, (wire, end): (&str, &WireEnd), housing_later: bool) -> (String, String) {
+    let label = label_words(w.loom, wire, end.pin);
+    let words = end_words(w.stock, &w.lists.fit, w.loom, end);
+    let mut acts = Vec::new();
+    for cover in end.cover.iter().filter(|c| c.before) {
+        acts.push(format!("thread {} on", shrink_kind(w, cover)));
+    }
+    if let Some(strip) = end.strip {
+        acts.push(format!("strip {} mm", figures(strip.si() * 1e3, 3)));
+    }
+    acts.push(match &end.gets {
+        Termination::Contact { seal, .. } => {
+            let seal = if seal.is_some() { "seal on, " } else { "" };
+            let home = match housing_later {
+                true => "leave it out of its housing: that goes on behind the panel",
+                false => "push it home into its way",
+            };
+            format!("{seal}crimp the {words}; {home}")
+        }
+        Termination::Its(_) => format!("into the {words}, when the box is there"),
+        Termination::Nothing(_) => words.clone(),
+        Termination::Terminal(_) | Termination::Shared(_) => format!("crimp the {words}"),
+    });
+    if let Some(cover) = &end.cover {
+        acts.push(match cover.before {
+            true => "shrink it over the crimp".to_owned(),
+            false => format!("shrink {} over it", shrink_kind(w, cover)),
+        });
+    }
+    (words, format!("{label}: {}.", acts.join("; ")))
+}
+
+/// Sleeves over bundles, ties where they lie open.
+fn sleeves(w: Work) -> Option<Step> {
+    let mut step = Step::new(Stage::Bench, "Sleeve and tie the bundles");
+    let mut take = Counted::default();
+    for laid in &w.lists.laid {
+        let length = w.loom.stretch(laid.stretch).length.show();
+        let between = w.between(laid.stretch);
+        match &laid.sleeve {
+            Some(Ok(kind)) => {
+                let name = &w.stock.sleeves[*kind].name;
+                take.add(format!("{length} of {name}"));
+                let cut = match laid.parts(w.stock) {
+                    true => ", cut where the panel comes, both ends taped",
+                    false => ", its ends taped",
+                };
+                step.act
+                    .push(format!("{between}: {name} over the wires{cut}."));
+            }
+            Some(Err(what)) => step.act.push(format!("{between}: not in stock: {what}.")),
+            None if laid.ties > 0 => {
+                for _ in 0..laid.ties {
+                    take.add("tie".to_owned());
+                }
+                step.act
+                    .push(format!("{between}: {} ties, evenly.", laid.ties));
+            }
+            None => {}
+        }
+    }
+    if step.act.is_empty() {
+        return None;
+    }
+    step.take = take.told();
+    step.tools = vec!["tape", "side cutters"];
+    step.checks = vec![
+        "No wire is pulled tight where a branch leaves; every label is still to be seen."
+            .to_owned(),
+    ];
+    Some(step)
+}

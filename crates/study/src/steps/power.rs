@@ -1,0 +1,208 @@
+//! Power comes on last: feeds joined with every fuse out, proved, then the battery, then one fuse after another.
+
+use super::vehicle::by_terminal;
+use super::{Stage, Step, Work};
+use crate::fit::Stud;
+use loom::{PartId, PartKind};
+use plan::FeedKind;
+use quantity::{Quantity, figures};
+
+pub(super) fn steps(w: Work) -> Vec<Step> {
+    let mut found = Vec::new();
+    found.extend(feeds(w));
+    found.push(proved_dead(w));
+    found.push(battery_on(w));
+    found.extend(supply_fuses(w));
+    found.extend((0..w.loom.circuits.len()).map(|c| circuit_on(w, c)));
+    found.push(last(w));
+    found
+}
+
+/// What the vehicle gives, and the holders of fuses in the line, the fuses out.
+fn feeds(w: Work) -> Option<Step> {
+    let mut step = Step::new(Stage::Power, "Join the feeds, every fuse out");
+    for (id, part) in w.loom.each_part() {
+        let post = matches!(&part.kind, PartKind::Feed(f) if f.kind == FeedKind::BatteryPost);
+        if let PartKind::Feed(_) = &part.kind
+            && !post
+            && joined(w, id)
+        {
+            step.act.push(by_terminal(w, id));
+            step.brings.push(part.name.clone());
+        }
+        if let PartKind::Fuse(f) = &part.kind
+            && f.way.is_none()
+        {
+            step.act.push(format!("Holder of {}", by_terminal(w, id)));
+        }
+    }
+    if step.act.is_empty() {
+        return None;
+    }
+    step.tools = vec!["spanners", "crimp tool"];
+    step.checks = vec!["No fuse is in any holder.".to_owned()];
+    step.cautions = vec!["A feed of the vehicle may be live as soon as the battery is on."];
+    Some(step)
+}
+
+fn joined(w: Work, id: PartId) -> bool {
+    let pins = &w.loom.part(id).pins;
+    let mut wires = w.loom.wires.iter();
+    wires.any(|wire| pins.contains(&wire.from) || pins.contains(&wire.to))
+}
+
+fn proved_dead(w: Work) -> Step {
+    let mut step = Step::new(Stage::Power, "Prove it before power");
+    step.act
+        .push("Every fuse out, every switch off, battery off.".to_owned());
+    for (_, part) in w.loom.each_part() {
+        if matches!(part.kind, PartKind::Box(_)) {
+            step.act
+                .push(format!("{}:30 to the body: no continuity.", part.name));
+        }
+        if let PartKind::Fuse(f) = &part.kind
+            && f.way.is_some()
+        {
+            step.act.push(format!(
+                "{}, load side, to the body: no continuity with the switch off, and what its loads have with it on.",
+                part.name
+            ));
+        }
+    }
+    for stud in earth_studs(w) {
+        step.act.push(format!(
+            "{} to the battery’s negative lead: under 0.1 Ω.",
+            w.loom.pin_name(stud.pin)
+        ));
+    }
+    step.tools = vec!["meter"];
+    step.checks =
+        vec!["Every reading is as said. If one is not, look for why before you go on.".to_owned()];
+    step
+}
+
+fn earth_studs<'a>(w: Work<'a>) -> impl Iterator<Item = &'a Stud> {
+    let studs = w.lists.studs.iter();
+    studs.filter(move |s| matches!(w.loom.part_of(s.pin).kind, PartKind::Earth(_)))
+}
+
+fn battery_on(w: Work) -> Step {
+    let mut step = Step::new(Stage::Power, "Put the battery on");
+    for stud in &w.lists.studs {
+        let part = w.loom.part_of(stud.pin);
+        let post = match &part.kind {
+            PartKind::Battery { .. } => true,
+            PartKind::Feed(f) => f.kind == FeedKind::BatteryPost,
+            _ => false,
+        };
+        if post {
+            step.act
+                .push(format!("{}.", super::vehicle::stud_words(w, stud)));
+        }
+    }
+    step.act
+        .push("The positive lead first and its cover over it, the negative last.".to_owned());
+    for (id, part) in w.loom.each_part() {
+        let post = matches!(&part.kind, PartKind::Feed(f) if f.kind == FeedKind::BatteryPost);
+        if matches!(part.kind, PartKind::Battery { .. }) || (post && joined(w, id)) {
+            step.brings.push(part.name.clone());
+        }
+    }
+    step.tools = vec!["spanners", "eye protection"];
+    step.checks = vec![
+        "No spark but a small one; if there is a large one, take it off again and look for why."
+            .to_owned(),
+    ];
+    step.cautions =
+        vec!["A spanner from the positive post to the body burns: cover the post first."];
+    step
+}
+
+/// A fuse in words, with its rating.
+fn fuse_words(w: Work, id: PartId) -> String {
+    let part = w.loom.part(id);
+    let held = w.answers.choice.fuses[id.0 as usize];
+    let held = held.map_or_else(String::new, |held| {
+        let kind = &w.stock.fuses[held.kind];
+        let amps = kind.ratings[held.rating].amps.si();
+        format!(", {} {} A", kind.name, figures(amps, 3))
+    });
+    format!(
+        "{} ({}{held}) at {}",
+        part.name,
+        part.label,
+        w.place(part.place)
+    )
+}
+
+/// Fuses of the supply side.
+fn supply_fuses(w: Work) -> Option<Step> {
+    let mut step = Step::new(Stage::Power, "Put the fuses of the supply side in");
+    for (id, part) in w.loom.each_part() {
+        if matches!(part.kind, PartKind::Fuse(_)) && part.circuit.is_none() {
+            step.take.push(fuse_words(w, id));
+            step.act.push(format!("{}.", fuse_words(w, id)));
+            step.brings.push(part.name.clone());
+        }
+    }
+    if step.brings.is_empty() {
+        return None;
+    }
+    step.checks = vec!["Battery voltage at each box’s 30, within a tenth of a volt.".to_owned()];
+    Some(step)
+}
+
+/// A circuit's fuses, and what it then does.
+fn circuit_on(w: Work, circuit: usize) -> Step {
+    let c = &w.loom.circuits[circuit];
+    let mut step = Step::new(Stage::Power, format!("Switch on and measure: {}", c.name));
+    for (id, part) in w.loom.each_part() {
+        if matches!(part.kind, PartKind::Fuse(_)) && part.circuit == Some(circuit) {
+            step.take.push(fuse_words(w, id));
+            step.act.push(format!("Put {} in.", fuse_words(w, id)));
+            step.brings.push(part.name.clone());
+        }
+    }
+    step.act
+        .push("Switch it on, each position in turn, then off.".to_owned());
+    for load in &c.loads {
+        let part = w.loom.part(*load);
+        let most = w.answers.loads.iter().filter(|l| l.part == *load);
+        let most = most.max_by(|a, b| a.amps.total_cmp(&b.amps));
+        step.checks.push(match most {
+            Some(l) => format!(
+                "{} ({}): {} V and {} A in “{}”.",
+                part.name,
+                part.label,
+                figures(l.volts, 3),
+                figures(l.amps, 3),
+                w.answers.states[l.state].state.name
+            ),
+            None => format!("{} ({}) works.", part.name, part.label),
+        });
+    }
+    step.tools = vec!["meter", "clamp meter"];
+    step.cautions = vec!["A fuse that blows is not replaced by a larger one."];
+    step
+}
+
+fn last(w: Work) -> Step {
+    let mut step = Step::new(Stage::Power, "Leave it so that it is found");
+    let covers: Vec<&str> = w
+        .loom
+        .parts
+        .iter()
+        .filter(|p| matches!(p.kind, PartKind::Box(_)))
+        .map(|p| p.label.as_str())
+        .collect();
+    if !covers.is_empty() {
+        step.act.push(format!("Covers on: {}.", covers.join(", ")));
+    }
+    step.act.push(
+        "Glovebox card in the vehicle, the pack with its papers; date and name on both.".to_owned(),
+    );
+    step.act
+        .push("After a week of use: every nut and clip once more.".to_owned());
+    step.checks = vec!["Everything off, vehicle asleep: the current from the battery is what the pack says it is parked.".to_owned()];
+    step
+}
