@@ -95,6 +95,15 @@ impl Drawing {
         });
     }
 
+    /// A closed outline, filled.
+    pub fn area(&mut self, points: Vec<Point>, fill: &'static str, stroke: Stroke) {
+        self.marks.push(Mark::Area {
+            points,
+            fill,
+            stroke,
+        });
+    }
+
     pub fn circle(&mut self, centre: Point, radius: f64, fill: &'static str, stroke: Stroke) {
         self.marks.push(Mark::Circle {
             centre,

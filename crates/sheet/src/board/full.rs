@@ -180,7 +180,7 @@ fn lain(s: Subject) -> Lain {
         let words = Along::new((s.loom, s.stock, s.lists), id);
         let (above, below) = words::reach(&words, thick(s, id) + 2.0 * ARM);
         (
-            words.width().max(DRAWN_LONGER) + 2.0,
+            words.width().max(DRAWN_LONGER) + 2.0 + thick(s, id) / 2.0 + ARM,
             above + SIZE * LEADING,
             below,
         )
@@ -259,7 +259,9 @@ fn draw_run(s: Subject, run: &Run, to: &mut Drawing) {
     }
     let words = Along::new((s.loom, s.stock, s.lists), run.stretch);
     let start = points[points.len() - 2];
-    let start = at(start.x.max(points[0].x + FAN) + 2.0, start.y);
+    // Clips on a turn reach to the right of it.
+    let clear = if points.len() > 2 { arm } else { 0.0 };
+    let start = at(start.x.max(points[0].x + FAN) + 2.0 + clear, start.y);
     let mut over = words.over.clone();
     if run.stretched {
         over.push("drawn longer than it is: cut by the list".to_owned());

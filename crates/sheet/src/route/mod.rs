@@ -111,25 +111,64 @@ fn zones(loom: &Loom, shape: &Shape, to: &dyn Fn([f64; 2]) -> Point, page: &mut 
         let mine = loom.places.iter().filter(|p| p.zone == place.zone);
         let hottest = mine.clone().map(|p| in_celsius(p.heat)).fold(0.0, f64::max);
         let wet = mine.clone().any(|p| p.wet);
-        let frame = Frame::around(to([from, 0.08]), to([end, 0.92]));
-        page.frame(frame, tint(hottest), Stroke::solid("none", 0.0));
+        let part = |i: usize| from + (end - from) * i as f64 / PIECES as f64;
+        let edge = |i: usize| {
+            let (a, b) = shape.across(part(i));
+            (to([part(i), a + INSIDE]), to([part(i), b - INSIDE]))
+        };
+        let edges: Vec<(Point, Point)> = (0..=PIECES).map(edge).collect();
+        let mut points: Vec<Point> = edges.iter().map(|(a, _)| *a).collect();
+        points.extend(edges.iter().rev().map(|(_, b)| *b));
+        page.area(points, tint(hottest), Stroke::solid("none", 0.0));
         if wet {
-            hatch(frame, page);
+            hatch(&edges, page);
         }
     }
 }
 
-/// Slanting lines across a box.
-fn hatch(f: Frame, page: &mut Drawing) {
-    let tall = f.bottom - f.top;
-    let mut x = f.left - tall;
-    while x < f.right {
-        let (a, b) = (x.max(f.left), (x + tall).min(f.right));
-        page.line(
-            vec![at(a, f.bottom - (a - x)), at(b, f.bottom - (b - x))],
-            Stroke::solid("#8fb3cf", 0.2),
-        );
-        x += 5.0;
+/// A zone is drawn in so many pieces along.
+const PIECES: usize = 24;
+/// So far within the hull, as a part of the width.
+const INSIDE: f64 = 0.04;
+/// Between lines of a hatching, mm.
+const HATCH: f64 = 5.0;
+
+/// Slanting lines between an upper and a lower edge, both at the same steps along.
+fn hatch(edges: &[(Point, Point)], page: &mut Drawing) {
+    let (left, right) = (edges[0].0.x, edges[edges.len() - 1].0.x);
+    let step = (right - left) / (edges.len() - 1) as f64;
+    let inside = |p: Point| {
+        let i = ((p.x - left) / step).clamp(0.0, (edges.len() - 1) as f64) as usize;
+        let next = (i + 1).min(edges.len() - 1);
+        let part = (p.x - left) / step - i as f64;
+        let between = |a: f64, b: f64| a + (b - a) * part;
+        let top = between(edges[i].0.y, edges[next].0.y);
+        let bottom = between(edges[i].1.y, edges[next].1.y);
+        (left..=right).contains(&p.x) && (top..=bottom).contains(&p.y)
+    };
+    let top = edges.iter().map(|(a, _)| a.y).fold(f64::INFINITY, f64::min);
+    let bottom = edges.iter().map(|(_, b)| b.y).fold(0.0, f64::max);
+    let stroke = || Stroke::solid("#8fb3cf", 0.2);
+    let mut x = left - (bottom - top);
+    while x < right {
+        // Half a millimetre at a time; what lies within is drawn.
+        let steps = ((bottom - top) * 2.0) as usize;
+        let mut run: Vec<Point> = Vec::new();
+        for i in 0..=steps {
+            let p = at(x + i as f64 / 2.0, bottom - i as f64 / 2.0);
+            if inside(p) {
+                run.push(p);
+            } else if run.len() > 1 {
+                page.line(vec![run[0], run[run.len() - 1]], stroke());
+                run.clear();
+            } else {
+                run.clear();
+            }
+        }
+        if run.len() > 1 {
+            page.line(vec![run[0], run[run.len() - 1]], stroke());
+        }
+        x += HATCH;
     }
 }
 
@@ -212,7 +251,8 @@ fn legend(inner: Frame, page: &mut Drawing) {
         let frame = Frame::around(at(x, y), at(x + 8.0, y + 4.0));
         page.frame(frame, fill, FAINT);
         if wet {
-            hatch(frame, page);
+            let edges = [frame.left, frame.right].map(|x| (at(x, frame.top), at(x, frame.bottom)));
+            hatch(&edges, page);
         }
         let place = at(x + 10.0, y + SIZE * ASCENT + 0.4);
         page.words(Label::new(words.to_owned(), SIZE, place, Align::Start));

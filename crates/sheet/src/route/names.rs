@@ -10,6 +10,10 @@ use quantity::in_celsius;
 
 /// Between names, mm.
 const BETWEEN: f64 = 4.0;
+/// Between a name and the line to another, mm.
+const LINE: f64 = 1.0;
+/// From an end of a name to its line, mm.
+const END: f64 = 3.0;
 /// Between rows, mm.
 const ROW: f64 = 7.0;
 /// From the vehicle to the first row, mm.
@@ -68,27 +72,34 @@ fn rows(wanted: &[(f64, f64)], room: Frame) -> Vec<(f64, usize)> {
     let mut placed: Vec<(f64, usize)> = Vec::new();
     // By row: what is taken in it, lines to farther rows with it.
     let mut taken: Vec<Vec<(f64, f64)>> = Vec::new();
-    for (x, wide) in wanted {
-        let left = (x - wide / 2.0).clamp(room.left, (room.right - wide).max(room.left));
-        let mut row = 0;
-        loop {
-            while taken.len() <= row {
-                taken.push(Vec::new());
-            }
-            let clear = |a: f64, b: f64, row: usize| {
-                taken[row]
-                    .iter()
-                    .all(|(l, r)| b + BETWEEN <= *l || *r + BETWEEN <= a)
-            };
-            let through = (0..row).all(|r| clear(*x, *x, r));
-            if clear(left, left + wide, row) && through {
-                break;
-            }
-            // No row is without end: a line may have to pass through a name then.
-            if row > wanted.len() {
-                break;
-            }
-            row += 1;
+    for (n, (x, wide)) in wanted.iter().enumerate() {
+        // In the middle over its place, or with its place near either end.
+        let lefts = [x - wide / 2.0, x - END, x - wide + END];
+        let lefts = lefts.map(|left| left.clamp(room.left, (room.right - wide).max(room.left)));
+        let clear = |(a, b): (f64, f64), air: f64, row: usize| {
+            let taken: &[(f64, f64)] = taken.get(row).map_or(&[], |row| row);
+            taken.iter().all(|(l, r)| b + air <= *l || *r + air <= a)
+        };
+        let others = wanted.iter().enumerate().filter(|(o, _)| *o != n);
+        let others: Vec<f64> = others.map(|(_, (x, _))| *x).collect();
+        let tries = (0..=wanted.len()).flat_map(|row| lefts.iter().map(move |left| (*left, row)));
+        let fits = |(left, row): &(f64, usize)| clear((*left, left + wide), BETWEEN, *row);
+        let through = |(_, row): &(f64, usize)| (0..*row).all(|r| clear((*x, *x), LINE, r));
+        // It should stand in the way of no other's line.
+        let open = |(left, _): &(f64, usize)| {
+            let mut others = others.iter();
+            others.all(|o| *o + LINE <= *left || left + wide + LINE <= *o)
+        };
+        let best = tries.clone().find(|t| fits(t) && through(t) && open(t));
+        let good = || tries.clone().find(|t| fits(t) && through(t));
+        // Where two places lie at the same length, a line passes through a name.
+        let any = || tries.clone().find(fits);
+        let (left, row) = best
+            .or_else(good)
+            .or_else(any)
+            .unwrap_or((lefts[0], wanted.len()));
+        while taken.len() <= row {
+            taken.push(Vec::new());
         }
         taken[row].push((left, left + wide));
         for nearer in &mut taken[..row] {

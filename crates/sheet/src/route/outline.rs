@@ -232,6 +232,25 @@ impl Shape {
         }
     }
 
+    /// From where to where the hull reaches across, so far along.
+    pub fn across(&self, along: f64) -> (f64, f64) {
+        let next = self.hull.iter().cycle().skip(1);
+        let (mut from, mut to) = (1.0_f64, 0.0_f64);
+        for (a, b) in self.hull.iter().zip(next) {
+            let (low, high) = if a.0 <= b.0 { (a, b) } else { (b, a) };
+            if low.0 <= along && along <= high.0 {
+                let part = if high.0 > low.0 {
+                    (along - low.0) / (high.0 - low.0)
+                } else {
+                    0.0
+                };
+                let y = low.1 + (high.1 - low.1) * part;
+                (from, to) = (from.min(y), to.max(y));
+            }
+        }
+        (from, to)
+    }
+
     /// From where to where a zone reaches along the vehicle.
     pub fn zone(&self, zone: Zone) -> (f64, f64) {
         match zone {

@@ -3,6 +3,7 @@
 
 use super::outline::Shape;
 use loom::{Loom, LoomPlace};
+use plan::Zone;
 
 /// Words of names: where they pull a place, along and across, as parts.
 const WORDS: [(&str, Option<f64>, Option<f64>); 19] = [
@@ -51,7 +52,11 @@ fn first(loom: &Loom, shape: &Shape, (i, place): (usize, &LoomPlace)) -> [f64; 2
     if let Some(at) = place.at {
         return at;
     }
-    let (from, to) = shape.zone(place.zone);
+    let name = place.name.to_lowercase();
+    let words: Vec<&str> = name.split(|c: char| !c.is_alphabetic()).collect();
+    // What is on or under the cab is there, whatever its zone.
+    let cab = words.iter().any(|w| ["cab", "cabin", "dash"].contains(w));
+    let (from, to) = shape.zone(if cab { Zone::Cabin } else { place.zone });
     // Those of a zone whose names say nothing follow one another along it, by turns on either side.
     let before = loom.places[..i]
         .iter()
@@ -60,8 +65,7 @@ fn first(loom: &Loom, shape: &Shape, (i, place): (usize, &LoomPlace)) -> [f64; 2
     let of = loom.places.iter().filter(|p| p.zone == place.zone).count();
     let mut along = (before as f64 + 0.5) / of as f64;
     let mut across = if before.is_multiple_of(2) { 0.35 } else { 0.65 };
-    let name = place.name.to_lowercase();
-    for word in name.split(|c: char| !c.is_alphabetic()) {
+    for word in words {
         if let Some((_, x, y)) = WORDS.iter().find(|(known, ..)| *known == word) {
             along = x.unwrap_or(along);
             across = y.unwrap_or(across);
