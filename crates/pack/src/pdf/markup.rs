@@ -13,9 +13,11 @@ const STYLE: &str = include_str!("style.typ");
 pub(super) fn write(content: &Content, files: &mut BTreeMap<String, String>) -> String {
     let mut out = String::from(STYLE);
     let owner = content.owner.as_deref().unwrap_or("");
+    // Pages of their own need none before them.
+    let headed = !content.sections.iter().all(own_page);
     let _ = writeln!(
         out,
-        "#show: pack.with({}, {}, {}, {}, {})",
+        "#show: pack.with({}, {}, {}, {}, {}, {headed})",
         text(&content.title),
         text(&content.vehicle),
         text(owner),
@@ -43,9 +45,14 @@ fn text(words: &str) -> String {
     out
 }
 
+/// Whether a section is a drawing or a card, each on paper of its own.
+fn own_page(s: &Section) -> bool {
+    matches!(s.blocks.first(), Some(Block::Drawing(_) | Block::Card(_)))
+}
+
 fn section(out: &mut String, s: &Section, files: &mut BTreeMap<String, String>) {
-    // A drawing's page has no room for a heading: it bears its own title, and is marked for the contents.
-    let drawn = matches!(s.blocks.first(), Some(Block::Drawing(_)));
+    // A page of a drawing or card has no room for a heading: it bears its own title, and is marked for the contents.
+    let drawn = own_page(s);
     if !drawn {
         let _ = writeln!(out, "#heading({})", text(&s.title));
     }
@@ -68,6 +75,12 @@ fn section(out: &mut String, s: &Section, files: &mut BTreeMap<String, String>) 
             );
             files.insert(name, d.svg.clone());
             marked = true;
+            continue;
+        }
+        if let Block::Card(blocks) = b {
+            let _ = writeln!(out, "#card({})[", text(&s.title));
+            blocks.iter().for_each(|b| block(out, b, files));
+            out.push_str("]\n");
             continue;
         }
         block(out, b, files);
@@ -106,11 +119,8 @@ fn block(out: &mut String, b: &Block, files: &mut BTreeMap<String, String>) {
                 let _ = writeln!(out, "#term({}, ({},))", text(term), lines.join(", "));
             }
         }
-        Block::Card(blocks) => {
-            out.push_str("#card[\n");
-            blocks.iter().for_each(|b| block(out, b, files));
-            out.push_str("]\n");
-        }
+        // Cards stand by themselves.
+        Block::Card(blocks) => blocks.iter().for_each(|b| block(out, b, files)),
         Block::Labels(labels) => {
             let labels: Vec<_> = labels.iter().map(|l| text(l)).collect();
             let _ = writeln!(out, "#labels({})", labels.join(", "));

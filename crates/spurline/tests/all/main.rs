@@ -3,6 +3,7 @@
 mod browser;
 mod cli;
 mod compare;
+mod documents;
 mod lists;
 mod run;
 mod supply;

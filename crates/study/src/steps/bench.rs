@@ -2,7 +2,7 @@
 
 use super::waiting::Waiting;
 use super::{Counted, Stage, Step, Work};
-use crate::fit::{Cover, Termination, WireEnd, end_words, label_words};
+use crate::fit::{Cover, Termination, WireEnd, end_words, label_words, terminal_words};
 use loom::{PartId, PartKind, PlaceId, WireId};
 use quantity::{Quantity, figures};
 
@@ -182,7 +182,16 @@ pub(super) fn ends(
             if part.place != place || elsewhere || !now((id, i)) {
                 continue;
             }
-            let (words, said) = end_act(w, (&wire.name, end), housing((id, i)));
+            // Wires that share a terminal are crimped together: told at the first.
+            let mut together = vec![wire.name.clone()];
+            if matches!(end.gets, Termination::Shared(_)) {
+                together = wires_at(w, end.pin);
+                if together.first() != Some(&wire.name) {
+                    continue;
+                }
+            }
+            let names = together.join(" and ");
+            let (words, said) = end_act(w, (&names, end), housing((id, i)));
             take.add(words);
             if let Some(cover) = &end.cover {
                 take.add(shrink_kind(w, cover));
@@ -266,7 +275,13 @@ fn end_act(w: Work, (wire, end): (&str, &WireEnd), housing_later: bool) -> (Stri
         }
         Termination::Its(_) => format!("into the {words}, when the box is there"),
         Termination::Nothing(_) => words.clone(),
-        Termination::Terminal(_) | Termination::Shared(_) => format!("crimp the {words}"),
+        Termination::Shared(t) => {
+            format!(
+                "crimp them into one {}",
+                terminal_words(&w.stock.terminals[*t])
+            )
+        }
+        Termination::Terminal(_) => format!("crimp the {words}"),
     });
     if let Some(cover) = &end.cover {
         acts.push(match cover.before {

@@ -64,7 +64,7 @@ fn proved_dead(w: Work) -> Step {
             && f.way.is_some()
         {
             step.act.push(format!(
-                "{}, load side, to the body: no continuity with the switch off, and what its loads have with it on.",
+                "{}, load side, to the body: no continuity with the switch off.",
                 part.name
             ));
         }
