@@ -2,7 +2,7 @@
 
 use crate::Job;
 use pack::{Content, Paper, Part, Whole};
-use sheet::{Sheet, Shown};
+use sheet::{Picture, Sheet, Shown};
 use std::collections::BTreeMap;
 use study::{BuildStep, Lists};
 
@@ -32,8 +32,8 @@ impl Job {
         };
         let shown: Vec<_> = (0..steps.len()).map(at).collect();
         let pictures = shown.iter().enumerate().map(|(i, shown)| {
-            let shown: &dyn Fn(&str) -> Shown = shown;
-            (format!("step-{}", i + 1), shown)
+            let name = format!("step-{}", i + 1);
+            Picture { name, shown }
         });
         let pictures: Vec<_> = pictures.collect();
         sheet::circuit_so_far((s.loom, s.answers, s.stock), &title, &pictures)

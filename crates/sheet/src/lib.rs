@@ -24,7 +24,7 @@ mod text;
 mod title;
 
 pub use board::{board, board_full_size};
-pub use circuit::{Shown, circuit, circuit_so_far};
+pub use circuit::{Picture, Shown, circuit, circuit_so_far};
 pub use coordination::{CoordinationNames, coordination};
 pub use day::day;
 pub use fault_in_time::{FaultInTime, Line, Plot, fault_in_time};

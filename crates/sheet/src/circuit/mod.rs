@@ -18,21 +18,28 @@ use study::Answers;
 
 pub use draw::Shown;
 
-/// The circuits as far as the work has come: of each sheet on which something is new, what stands on it, drawn by what
-/// `shown` says of each wire and part. `name` begins the names of the sheets.
+/// A picture of the work under way.
+pub struct Picture<'a> {
+    /// Begins the names of its sheets: "step-3".
+    pub name: String,
+    /// How far the work has come with each wire and part.
+    pub shown: &'a dyn Fn(&str) -> Shown,
+}
+
+/// By picture: the circuits as far as the work has come, of each sheet on which something is new.
 pub fn circuit_so_far(
     (loom, answers, stock): (&Loom, &Answers, &Stock),
     title: &Title,
-    pictures: &[(String, &dyn Fn(&str) -> Shown)],
+    pictures: &[Picture],
 ) -> Vec<Vec<Sheet>> {
     let blocks = path::blocks(loom);
     let words = layout::Words::new(loom, answers, stock);
     let sheets = layout::layouts(&blocks, &words, title);
-    let picture = |(name, shown): &(String, &dyn Fn(&str) -> Shown)| {
+    let picture = |picture: &Picture| {
         let each = sheets.iter().filter_map(|layout| {
-            let name = format!("{name}-{}", layout.number);
+            let name = format!("{}-{}", picture.name, layout.number);
             let heading = format!("{}: circuits so far, sheet {}", title.title, layout.number);
-            draw::so_far(layout, &name, &heading, shown)
+            draw::so_far(layout, &name, &heading, picture.shown)
         });
         each.collect()
     };
