@@ -56,6 +56,8 @@ pub enum Block {
     Labels(Vec<String>),
     /// A new page.
     Break,
+    /// Blocks that stay on one page.
+    Together(Vec<Block>),
 }
 
 /// A section.

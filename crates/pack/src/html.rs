@@ -89,6 +89,7 @@ fn block(b: &Block) -> Markup {
         Block::Card(blocks) => html! { div.card-side { @for b in blocks { (block(b)) } } },
         Block::Labels(labels) => html! { ul.labels { @for label in labels { li { (label) } } } },
         Block::Break => html! {},
+        Block::Together(blocks) => html! { div.together { @for b in blocks { (block(b)) } } },
     }
 }
 

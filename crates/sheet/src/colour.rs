@@ -22,6 +22,9 @@ const SHADES: [(&str, &str); 14] = [
 /// The outline of every wire: without it white and yellow would be lost on the paper.
 pub(crate) const OUTLINE: &str = "#222222";
 
+/// Dashes of a stripe, as a tracer looks from one side: an unbroken one mixes with the base at a distance.
+pub(crate) const TRACER: &str = "2.4 1.4";
+
 /// The shade of a code; the outline's own for a code that is none.
 pub(crate) fn shade(code: &str) -> &'static str {
     SHADES

@@ -2,7 +2,7 @@
 //! found, and windows of it cut out, before a line is written.
 
 use crate::Sheet;
-use crate::colour::{OUTLINE, shade};
+use crate::colour::{OUTLINE, TRACER, shade};
 use crate::geometry::{Frame, Point, at};
 use crate::label::Label;
 use crate::svg::{Svg, number, points};
@@ -73,7 +73,7 @@ pub(crate) struct Drawing {
 
 /// Core and stripe of a wire that is drawn this wide, as parts of it.
 const CORE: f64 = 0.73;
-const STRIPE: f64 = 0.3;
+const STRIPE: f64 = 0.4;
 
 impl Drawing {
     pub fn line(&mut self, points: Vec<Point>, stroke: Stroke) {
@@ -119,16 +119,20 @@ impl Drawing {
 
     /// A piece of wire in its own colour.
     pub fn wire(&mut self, through: &[Point], colour: &Colour, width: f64) {
-        let mut trace = |colour: &'static str, width: f64| {
+        let mut trace = |colour: &'static str, width: f64, dash| {
             self.marks.push(Mark::Line {
                 points: through.to_vec(),
-                stroke: Stroke::solid(colour, width),
+                stroke: Stroke {
+                    colour,
+                    width,
+                    dash,
+                },
             });
         };
-        trace(OUTLINE, width);
-        trace(shade(&colour.base), width * CORE);
+        trace(OUTLINE, width, None);
+        trace(shade(&colour.base), width * CORE, None);
         if let Some(stripe) = &colour.stripe {
-            trace(shade(stripe), width * STRIPE);
+            trace(shade(stripe), width * STRIPE, Some(TRACER));
         }
     }
 

@@ -20,7 +20,7 @@ use finding::{Finding, Weight};
 use study::Lists;
 
 /// What is not on the lists.
-const NOT_LISTED: &str = "Not on these lists: tools, screws, washers and nuts, and what fixes boxes, relays and switches.";
+const NOT_LISTED: &str = "Not on these lists: the loads themselves, tools, spare fuses, screws, bolts, toothed washers and nuts, and what fixes boxes, relays and switches.";
 
 /// All lists.
 pub fn lists(s: &Subject, l: &Lists) -> Content {

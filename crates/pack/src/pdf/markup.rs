@@ -126,6 +126,11 @@ fn block(out: &mut String, b: &Block, files: &mut BTreeMap<String, String>) {
             let _ = writeln!(out, "#labels({})", labels.join(", "));
         }
         Block::Break => out.push_str("#pagebreak(weak: true)\n"),
+        Block::Together(blocks) => {
+            out.push_str("#block(breakable: false, width: 100%)[\n");
+            blocks.iter().for_each(|b| block(out, b, files));
+            out.push_str("]\n");
+        }
     }
 }
 

@@ -55,8 +55,14 @@ pub(super) fn section(s: &Subject) -> Section {
         })
         .map(|(_, p)| format!("{} at {}", p.name, s.loom.place(p.place).name))
         .collect();
+    let bolted = bolted_in_line(s);
     let isolate = match &first[..] {
         [] => format!("To isolate it: the battery’s negative lead off, at {battery}."),
+        // A bolted fuse is not undone while its studs are live.
+        some if bolted => format!(
+            "To isolate it: the battery’s negative lead off, at {battery}; then unbolt {}.",
+            some.join(" and ")
+        ),
         some => format!(
             "To isolate what was added: draw {}. To isolate everything: the battery’s negative lead off, at {battery}.",
             some.join(" and ")
@@ -76,4 +82,14 @@ pub(super) fn section(s: &Subject) -> Section {
         title: "Glovebox card".to_owned(),
         blocks: vec![Block::Card(card)],
     }
+}
+
+/// Whether a fuse of the supply side in the line is held by nuts.
+fn bolted_in_line(s: &Subject) -> bool {
+    let held = s.loom.each_part().zip(&s.answers.choice.fuses);
+    let mut held = held.filter_map(|((_, part), held)| {
+        let in_line = matches!(&part.kind, PartKind::Fuse(f) if f.way.is_none());
+        (*held).filter(|_| in_line && part.circuit.is_none())
+    });
+    held.any(|held| s.stock.fuses[held.kind].name.starts_with("bolt-in"))
 }

@@ -6,18 +6,33 @@ use crate::content::{Block, Section};
 const SAYS: &str = "In this order. In the pictures what a step brings is marked, what is there already is drawn full, what is still to come is faint. \
 Tick a step when its check is passed, not before.";
 
+/// A page holds so many lines; a picture is as tall as so many; a line holds so many letters.
+const PAGE: usize = 55;
+const PICTURE: usize = 27;
+const LETTERS: usize = 100;
+
+/// How many lines terms take.
+fn tall(terms: &[(&'static str, Vec<String>)]) -> usize {
+    let lines = terms.iter().flat_map(|(_, lines)| lines);
+    lines
+        .map(|line| line.chars().count().div_ceil(LETTERS))
+        .sum()
+}
+
 pub(super) fn section(w: &Whole) -> Section {
     let mut blocks = vec![Block::Text(SAYS.to_owned())];
     let mut stage = None;
     for (i, step) in w.steps.iter().enumerate() {
         if stage != Some(step.stage) {
-            blocks.push(Block::Break);
+            if stage.is_some() {
+                blocks.push(Block::Break);
+            }
             blocks.push(Block::Heading(step.stage.words().to_owned()));
             stage = Some(step.stage);
         }
-        blocks.push(Block::Heading(format!("☐ {}  {}", i + 1, step.title)));
+        let mut one = vec![Block::Heading(format!("☐ {}  {}", i + 1, step.title))];
         let pictures = w.pictures.get(i).into_iter().flatten();
-        blocks.extend(pictures.cloned().map(Block::Picture));
+        one.extend(pictures.cloned().map(Block::Picture));
         let care = step.cautions.iter().map(|c| (*c).to_owned()).collect();
         let with = match &step.tools[..] {
             [] => Vec::new(),
@@ -33,7 +48,13 @@ pub(super) fn section(w: &Whole) -> Section {
         let terms = terms
             .into_iter()
             .filter(|(_, lines): &(_, Vec<String>)| !lines.is_empty());
-        blocks.push(Block::Terms(terms.collect()));
+        let terms: Vec<_> = terms.collect();
+        let tall = tall(&terms) + (one.len() - 1) * PICTURE;
+        one.push(Block::Terms(terms));
+        match tall <= PAGE {
+            true => blocks.push(Block::Together(one)),
+            false => blocks.extend(one),
+        }
     }
     Section {
         id: "steps",

@@ -2,14 +2,14 @@
 
 use super::layout::{Ink, Layout, Line};
 use super::symbol::Pen;
-use crate::colour::{OUTLINE, shade};
+use crate::colour::{OUTLINE, TRACER, shade};
 use crate::geometry::Frame;
 use crate::svg::{Svg, number, points};
 use crate::{Sheet, Title};
 
 /// Width of a wire's colour inside its outline, and of its stripe, mm.
 const CORE: f64 = 1.1;
-const STRIPE: f64 = 0.45;
+const STRIPE: f64 = 0.6;
 
 /// Draws one sheet.
 pub(crate) fn sheet(layout: &Layout, title: &Title) -> Sheet {
@@ -141,30 +141,30 @@ fn rect(f: Frame, fill: &str) -> [(&'static str, String); 5] {
 }
 
 fn stroke(svg: &mut Svg, line: &Line) {
-    let mut trace = |colour: &str, width: f64, dash: bool| {
+    let mut trace = |colour: &str, width: f64, dash: Option<&str>| {
         let mut attributes = vec![
             ("points", points(&line.points)),
             ("fill", "none".to_owned()),
             ("stroke", colour.to_owned()),
             ("stroke-width", number(width)),
         ];
-        if dash {
-            attributes.push(("stroke-dasharray", "1.5 1".to_owned()));
+        if let Some(dash) = dash {
+            attributes.push(("stroke-dasharray", dash.to_owned()));
         }
         svg.empty("polyline", &attributes);
     };
     match &line.ink {
         Ink::Wire(colour) => {
-            trace(OUTLINE, line.ink.width(), false);
-            trace(shade(&colour.base), CORE, false);
+            trace(OUTLINE, line.ink.width(), None);
+            trace(shade(&colour.base), CORE, None);
             if let Some(stripe) = &colour.stripe {
-                trace(shade(stripe), STRIPE, false);
+                trace(shade(stripe), STRIPE, Some(TRACER));
             }
         }
-        Ink::Link => trace("black", line.ink.width(), true),
-        Ink::Rule { thick: false } => trace("#777777", line.ink.width(), false),
+        Ink::Link => trace("black", line.ink.width(), Some("1.5 1")),
+        Ink::Rule { thick: false } => trace("#777777", line.ink.width(), None),
         Ink::Inner | Ink::Rail | Ink::Body | Ink::Rule { .. } => {
-            trace("black", line.ink.width(), false)
+            trace("black", line.ink.width(), None)
         }
     }
 }

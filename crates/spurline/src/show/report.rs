@@ -48,7 +48,7 @@ pub fn section(s: &Section) -> String {
                     lines.iter().for_each(|line| out += &wrap(line, "· "));
                 }
             }
-            Block::Card(blocks) => {
+            Block::Card(blocks) | Block::Together(blocks) => {
                 let inner = Section {
                     id: s.id,
                     title: String::new(),

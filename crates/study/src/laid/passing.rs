@@ -32,6 +32,8 @@ pub enum How {
 pub struct Pass {
     /// Its wires in the hole.
     pub wires: Vec<WireId>,
+    /// Wires that hang on them beyond, through a joint.
+    pub hang: Vec<WireId>,
     /// In words.
     pub what: String,
     /// Its widest as it goes through, where that is known.
@@ -135,6 +137,7 @@ fn passes(d: &Design, [hole, bore]: [f64; 2], mut things: Vec<Thing>) -> Vec<Pas
         };
         let pass = Pass {
             wires: thing.wires,
+            hang: thing.hang,
             what: thing.what,
             across: across.map(Length::from_si),
             how,

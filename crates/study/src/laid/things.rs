@@ -13,6 +13,8 @@ use std::collections::BTreeSet;
 pub(super) struct Thing {
     /// Its wires in the hole.
     pub wires: Vec<WireId>,
+    /// Wires that hang on them beyond, through a joint.
+    pub hang: Vec<WireId>,
     /// In words.
     pub what: String,
     /// Its widest made up, m; none where it can't be made up before.
@@ -96,7 +98,8 @@ impl Ends<'_, '_> {
                 (Termination::Contact { .. }, _) => String::new(),
             },
         };
-        let hanging = met.iter().filter(|w| !wires.contains(w));
+        let hang: Vec<WireId> = met.iter().copied().filter(|w| !wires.contains(w)).collect();
+        let hanging = hang.iter();
         let hanging: Vec<&str> = hanging
             .map(|w| self.d.loom.wire(*w).name.as_str())
             .collect();
@@ -107,6 +110,7 @@ impl Ends<'_, '_> {
         let there = matches!(part.kind, PartKind::Load(_) | PartKind::Signal(_));
         Thing {
             wires,
+            hang,
             what,
             whole: whole.filter(|_| !there),
             bare: bare.filter(|_| !there),

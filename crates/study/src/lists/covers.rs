@@ -4,7 +4,7 @@ use super::{Amount, Buy, Piece, Rows, pieces};
 use crate::design::Design;
 use crate::fit::{Fit, Stud, Table, Termination};
 use crate::laid::{Laid, sleeve};
-use loom::{PartKind, PinId};
+use loom::{Loom, PartKind, PinId};
 use quantity::{Quantity, figures};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -144,14 +144,7 @@ fn boots(d: &Design, fit: &Fit, studs: &[Stud]) -> Rows {
         }
     }
     for stud in studs {
-        let part = d.loom.part_of(stud.pin);
-        let bare = match &part.kind {
-            PartKind::Battery { .. } => d.loom.pin(stud.pin).terminal == "30",
-            PartKind::Relay(_) => true,
-            PartKind::Feed(f) => !f.cover,
-            _ => false,
-        };
-        if bare {
+        if wants_boot(d.loom, stud.pin) {
             let name = d.loom.pin_name(stud.pin);
             boots.add(
                 format!("insulating boot for an {} stud", stud.stud),
@@ -161,4 +154,14 @@ fn boots(d: &Design, fit: &Fit, studs: &[Stud]) -> Rows {
         }
     }
     boots
+}
+
+/// A stud that may be live and that no lid of its own covers.
+pub(crate) fn wants_boot(loom: &Loom, stud: PinId) -> bool {
+    match &loom.part_of(stud).kind {
+        PartKind::Battery { .. } => loom.pin(stud).terminal == "30",
+        PartKind::Relay(_) => true,
+        PartKind::Feed(f) => !f.cover,
+        _ => false,
+    }
 }

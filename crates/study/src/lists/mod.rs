@@ -22,6 +22,7 @@ use crate::design::{Design, Habits};
 use crate::fit::{Fit, Stud, Table, fit, studs};
 use crate::laid::{Laid, Passing, labels_of, laid, passings};
 use crate::laying::Laying;
+pub(crate) use covers::wants_boot;
 use loom::{Loom, WireId};
 pub use spools::{Piece, Spools};
 use stock::Stock;

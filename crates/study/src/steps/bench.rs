@@ -3,7 +3,8 @@
 use super::waiting::Waiting;
 use super::{Counted, Stage, Step, Work};
 use crate::fit::{Cover, Termination, WireEnd, end_words, label_words, terminal_words};
-use loom::{PartId, PartKind, PlaceId, WireId};
+use crate::lists::wants_boot;
+use loom::{PartId, PartKind, PinId, PlaceId, StretchId, WireId};
 use quantity::{Quantity, figures};
 
 pub(super) fn steps(w: Work, waiting: &Waiting) -> Vec<Step> {
@@ -12,16 +13,26 @@ pub(super) fn steps(w: Work, waiting: &Waiting) -> Vec<Step> {
     let circuits: Vec<Option<usize>> = circuits.collect();
     found.extend(circuits.iter().filter_map(|c| cut(w, *c)));
     found.extend(grommets(w, waiting));
-    found.extend(circuits.iter().filter_map(|c| splices(w, *c)));
+    found.extend(
+        circuits
+            .iter()
+            .filter_map(|c| splices(w, (*c, Stage::Bench), waiting)),
+    );
     let places = (0..w.loom.places.len()).map(|p| PlaceId(p as u32));
     found.extend(places.filter_map(|p| {
         let title = format!("Finish the ends at {}", w.place(p));
-        let now = |end: (WireId, usize)| !waiting.crimp(end);
+        let now = |end: (WireId, usize), together: Option<PinId>| {
+            !together.map_or(waiting.crimp(end), |pin| waiting.together(w, pin))
+        };
         ends(w, (p, Stage::Bench, title), &now, &|end| {
             waiting.housing(end)
         })
     }));
-    found.extend(sleeves(w));
+    found.extend(sleeves(
+        w,
+        (Stage::Bench, "Sleeve and tie the bundles"),
+        &|s| !waiting.late.contains(&s),
+    ));
     found
 }
 
@@ -55,9 +66,10 @@ fn cut(w: Work, circuit: Option<usize>) -> Option<Step> {
         return None;
     }
     step.act = vec![
+        "Measure on the vehicle what stays within one place: a place has no size here, and such a wire is listed with what its ends need alone.".to_owned(),
         "Measure and cut each; put its labels on before anything else, one near each end."
             .to_owned(),
-        "Lay each on the loom board from place to place, label beside label.".to_owned(),
+        "Lay each from place to place on the loom board, printed as large as the loom is or chalked on the floor by its lengths.".to_owned(),
     ];
     step.tools = vec!["wire cutters", "tape measure", "label printer or sleeves"];
     step.checks = vec![
@@ -69,8 +81,9 @@ fn cut(w: Work, circuit: Option<usize>) -> Option<Step> {
 
 /// Grommets that must be on wires before their ends are crimped.
 fn grommets(w: Work, waiting: &Waiting) -> Vec<Step> {
-    let each = waiting.grommets().into_iter();
+    let each = waiting.grommets.iter();
     each.map(|(stretch, wires)| {
+        let stretch = *stretch;
         let panel = w.loom.stretch(stretch).panel.as_ref();
         let panel = panel.map_or("panel", |p| p.name.as_str());
         let names: Vec<&str> = wires
@@ -92,11 +105,18 @@ fn grommets(w: Work, waiting: &Waiting) -> Vec<Step> {
 }
 
 /// The splices of a circuit.
-fn splices(w: Work, circuit: Option<usize>) -> Option<Step> {
-    let of =
-        |(_, p): &(PartId, &loom::Part)| matches!(p.kind, PartKind::Splice) && p.circuit == circuit;
+pub(super) fn splices(
+    w: Work,
+    (circuit, stage): (Option<usize>, Stage),
+    waiting: &Waiting,
+) -> Option<Step> {
+    let of = |(_, p): &(PartId, &loom::Part)| {
+        let late = p.pins.iter().any(|pin| waiting.together(w, *pin));
+        let mine = matches!(p.kind, PartKind::Splice) && p.circuit == circuit;
+        mine && late == (stage != Stage::Bench)
+    };
     let name = circuit.map_or("supply side", |c| w.loom.circuits[c].name.as_str());
-    let mut step = Step::new(Stage::Bench, format!("Crimp the splices: {name}"));
+    let mut step = Step::new(stage, format!("Crimp the splices: {name}"));
     let mut take = Counted::default();
     for (_, part) in w.loom.each_part().filter(of) {
         let at_it: Vec<&WireEnd> = part.pins.iter().flat_map(|pin| ends_at(w, *pin)).collect();
@@ -163,7 +183,7 @@ fn shrink(w: Work, c: &Cover) -> String {
 pub(super) fn ends(
     w: Work,
     (place, stage, title): (PlaceId, Stage, String),
-    now: &dyn Fn((WireId, usize)) -> bool,
+    now: &dyn Fn((WireId, usize), Option<PinId>) -> bool,
     housing: &dyn Fn((WireId, usize)) -> bool,
 ) -> Option<Step> {
     let mut step = Step::new(stage, title);
@@ -179,12 +199,16 @@ pub(super) fn ends(
                 part.kind,
                 PartKind::Splice | PartKind::Load(_) | PartKind::Signal(_)
             );
-            if part.place != place || elsewhere || !now((id, i)) {
+            if part.place != place || elsewhere {
+                continue;
+            }
+            let shared = matches!(end.gets, Termination::Shared(_)).then_some(end.pin);
+            if !now((id, i), shared) {
                 continue;
             }
             // Wires that share a terminal are crimped together: told at the first.
             let mut together = vec![wire.name.clone()];
-            if matches!(end.gets, Termination::Shared(_)) {
+            if shared.is_some() {
                 together = wires_at(w, end.pin);
                 if together.first() != Some(&wire.name) {
                     continue;
@@ -193,6 +217,9 @@ pub(super) fn ends(
             let names = together.join(" and ");
             let (words, said) = end_act(w, (&names, end), housing((id, i)));
             take.add(words);
+            if boot(w, &wire.name, end.pin) {
+                take.add(BOOT.to_owned());
+            }
             if let Some(cover) = &end.cover {
                 take.add(shrink_kind(w, cover));
                 hot = true;
@@ -200,7 +227,9 @@ pub(super) fn ends(
             step.act.push(said);
             let kind = &w.stock.conductors[w.answers.choice.wires[id.0 as usize]];
             if let Some(newton) = end.pull {
-                pulls.push(format!("{} stands {newton:.0} N", kind.size));
+                // Weight in standard gravity.
+                let kilograms = newton / 9.806_65;
+                pulls.push(format!("{} {newton:.0} N, {kilograms:.0} kg", kind.size));
             }
         }
     }
@@ -216,10 +245,11 @@ pub(super) fn ends(
         step.cautions.push("Hot air burns insulation and skin.");
     }
     if !pulls.is_empty() {
-        step.checks.push(format!(
-            "Pull one trial crimp of each size for a minute before the first real one: {}.",
+        let trial = format!(
+            "First one trial crimp of each size, hung with its weight for a minute: {}.",
             pulls.join("; ")
-        ));
+        );
+        step.act.insert(0, trial);
     }
     step.checks.push(
         "No strand is cut or outside the crimp; the label at each end names its pin.".to_owned(),
@@ -253,11 +283,24 @@ pub(super) fn late(w: Work, part: PartId, housing: &dyn Fn((WireId, usize)) -> b
     each.any(|(end, pin)| w.loom.pin(pin).part == part && housing(end))
 }
 
+/// What covers a stud that may be live.
+const BOOT: &str = "insulating boot";
+
+/// Whether a stud's boot goes onto this wire: that whose ring lies uppermost.
+fn boot(w: Work, wire: &str, pin: PinId) -> bool {
+    let on_stud = w.lists.studs.iter().find(|s| s.pin == pin);
+    let top = on_stud.and_then(|s| s.rings.last());
+    top.is_some_and(|id| w.loom.wire(*id).name == wire) && wants_boot(w.loom, pin)
+}
+
 /// What an end gets in a few words, and what is done there.
 fn end_act(w: Work, (wire, end): (&str, &WireEnd), housing_later: bool) -> (String, String) {
     let label = label_words(w.loom, wire, end.pin);
     let words = end_words(w.stock, &w.lists.fit, w.loom, end);
     let mut acts = Vec::new();
+    if boot(w, wire, end.pin) {
+        acts.push(format!("thread its {BOOT} on"));
+    }
     for cover in end.cover.iter().filter(|c| c.before) {
         acts.push(format!("thread {} on", shrink_kind(w, cover)));
     }
@@ -273,7 +316,9 @@ fn end_act(w: Work, (wire, end): (&str, &WireEnd), housing_later: bool) -> (Stri
             };
             format!("{seal}crimp the {words}; {home}")
         }
-        Termination::Its(_) => format!("into the {words}, when the box is there"),
+        Termination::Its(_) => {
+            format!("crimp the {words}; it goes into its way when the box is there")
+        }
         Termination::Nothing(_) => words.clone(),
         Termination::Shared(t) => {
             format!(
@@ -292,11 +337,15 @@ fn end_act(w: Work, (wire, end): (&str, &WireEnd), housing_later: bool) -> (Stri
     (words, format!("{label}: {}.", acts.join("; ")))
 }
 
-/// Sleeves over bundles, ties where they lie open.
-fn sleeves(w: Work) -> Option<Step> {
-    let mut step = Step::new(Stage::Bench, "Sleeve and tie the bundles");
+/// Sleeves over bundles, ties where they lie open; of those that `now` says.
+pub(super) fn sleeves(
+    w: Work,
+    (stage, title): (Stage, &str),
+    now: &dyn Fn(StretchId) -> bool,
+) -> Option<Step> {
+    let mut step = Step::new(stage, title);
     let mut take = Counted::default();
-    for laid in &w.lists.laid {
+    for laid in w.lists.laid.iter().filter(|l| now(l.stretch)) {
         let length = w.loom.stretch(laid.stretch).length.show();
         let between = w.between(laid.stretch);
         match &laid.sleeve {

@@ -3,7 +3,7 @@
 use super::vehicle::by_terminal;
 use super::{Stage, Step, Work};
 use crate::fit::Stud;
-use loom::{PartId, PartKind};
+use loom::{PartId, PartKind, Role};
 use plan::FeedKind;
 use quantity::{Quantity, figures};
 
@@ -20,7 +20,7 @@ pub(super) fn steps(w: Work) -> Vec<Step> {
 
 /// What the vehicle gives, and the holders of fuses in the line, the fuses out.
 fn feeds(w: Work) -> Option<Step> {
-    let mut step = Step::new(Stage::Power, "Join the feeds, every fuse out");
+    let mut step = Step::new(Stage::Power, "Join the feeds, battery still off");
     for (id, part) in w.loom.each_part() {
         let post = matches!(&part.kind, PartKind::Feed(f) if f.kind == FeedKind::BatteryPost);
         if let PartKind::Feed(_) = &part.kind
@@ -34,13 +34,29 @@ fn feeds(w: Work) -> Option<Step> {
             && f.way.is_none()
         {
             step.act.push(format!("Holder of {}", by_terminal(w, id)));
+            let studs = w
+                .lists
+                .studs
+                .iter()
+                .filter(|s| w.loom.pin(s.pin).part == id);
+            step.act
+                .extend(studs.map(|s| format!("{}.", super::vehicle::stud_words(w, s))));
+            // Bolted with the battery off, while nothing there is live.
+            if bolted(w, id) {
+                step.take.push(fuse_words(w, id));
+                step.act.push(format!(
+                    "Bolt {} in under its rings, cover on: it is never undone with the battery on.",
+                    part.name
+                ));
+                step.brings.push(part.name.clone());
+            }
         }
     }
     if step.act.is_empty() {
         return None;
     }
-    step.tools = vec!["spanners", "crimp tool"];
-    step.checks = vec!["No fuse is in any holder.".to_owned()];
+    step.tools = vec!["torque spanner", "screwdriver"];
+    step.checks = vec!["No fuse is in but what is bolted.".to_owned()];
     step.cautions = vec!["A feed of the vehicle may be live as soon as the battery is on."];
     Some(step)
 }
@@ -51,10 +67,24 @@ fn joined(w: Work, id: PartId) -> bool {
     wires.any(|wire| pins.contains(&wire.from) || pins.contains(&wire.to))
 }
 
+/// Whether a fuse is held by nuts.
+fn bolted(w: Work, id: PartId) -> bool {
+    let held = w.answers.choice.fuses[id.0 as usize];
+    held.is_some_and(|held| w.stock.fuses[held.kind].name.starts_with("bolt-in"))
+}
+
 fn proved_dead(w: Work) -> Step {
     let mut step = Step::new(Stage::Power, "Prove it before power");
     step.act
-        .push("Every fuse out, every switch off, battery off.".to_owned());
+        .push("Every fuse out that is not bolted, every switch off, battery off.".to_owned());
+    for wire in w.loom.wires.iter().filter(|wire| wire.fuse.is_none()) {
+        if matches!(wire.role, Role::Lead | Role::Feeder) {
+            step.act.push(format!(
+                "{}, which no fuse protects, its ring off its post: no continuity to the body.",
+                wire.name
+            ));
+        }
+    }
     for (_, part) in w.loom.each_part() {
         if matches!(part.kind, PartKind::Box(_)) {
             step.act
@@ -139,7 +169,7 @@ fn fuse_words(w: Work, id: PartId) -> String {
 fn supply_fuses(w: Work) -> Option<Step> {
     let mut step = Step::new(Stage::Power, "Put the fuses of the supply side in");
     for (id, part) in w.loom.each_part() {
-        if matches!(part.kind, PartKind::Fuse(_)) && part.circuit.is_none() {
+        if matches!(part.kind, PartKind::Fuse(_)) && part.circuit.is_none() && !bolted(w, id) {
             step.take.push(fuse_words(w, id));
             step.act.push(format!("{}.", fuse_words(w, id)));
             step.brings.push(part.name.clone());
@@ -148,6 +178,7 @@ fn supply_fuses(w: Work) -> Option<Step> {
     if step.brings.is_empty() {
         return None;
     }
+    step.tools = vec!["meter"];
     step.checks = vec!["Battery voltage at each box’s 30, within a tenth of a volt.".to_owned()];
     Some(step)
 }
@@ -181,7 +212,10 @@ fn circuit_on(w: Work, circuit: usize) -> Step {
             None => format!("{} ({}) works.", part.name, part.label),
         });
     }
-    step.tools = vec!["meter", "clamp meter"];
+    step.tools = vec![
+        "meter with fine probes, from behind the plugs",
+        "direct-current clamp meter",
+    ];
     step.cautions = vec!["A fuse that blows is not replaced by a larger one."];
     step
 }
@@ -203,6 +237,6 @@ fn last(w: Work) -> Step {
     );
     step.act
         .push("After a week of use: every nut and clip once more.".to_owned());
-    step.checks = vec!["Everything off, vehicle asleep: the current from the battery is what the pack says it is parked.".to_owned()];
+    step.checks = vec!["Everything off, vehicle asleep: the current from the battery is what it was before the work.".to_owned()];
     step
 }

@@ -56,7 +56,7 @@ fn earths_then_loads_then_switches_then_boxes_then_the_battery_then_fuses() {
             PartKind::Switch(_) => Some(4),
             PartKind::Box(_) => Some(5),
             PartKind::Battery { .. } => Some(6),
-            PartKind::Fuse(_) => Some(7),
+            PartKind::Fuse(f) if f.way.is_some() => Some(7),
             _ => None,
         };
         let mut by_rank: Vec<(u32, usize)> = Vec::new();

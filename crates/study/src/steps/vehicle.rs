@@ -5,24 +5,35 @@ use super::waiting::Waiting;
 use super::{Counted, Stage, Step, Work, bench};
 use crate::fit::{Stud, end_words};
 use crate::laid::How;
-use loom::{Part, PartId, PartKind, PlaceId, WireId};
+use loom::{Part, PartId, PartKind, PinId, PlaceId, WireId};
 use quantity::{Quantity, figures};
 
 pub(super) fn steps(w: Work, waiting: &Waiting) -> Vec<Step> {
     let mut found = vec![battery_off(w)];
     found.extend(holes(w));
-    found.extend(lay(w));
+    found.extend(lay(w, waiting));
+    let circuits = std::iter::once(None).chain((0..w.loom.circuits.len()).map(Some));
+    found.extend(circuits.filter_map(|c| bench::splices(w, (c, Stage::Vehicle), waiting)));
     let places = (0..w.loom.places.len()).map(|p| PlaceId(p as u32));
     found.extend(places.filter_map(|p| {
         let title = format!("Finish what had to wait at {}", w.place(p));
-        let now = |end: (WireId, usize)| waiting.crimp(end);
+        let now = |end: (WireId, usize), together: Option<PinId>| {
+            together.map_or(waiting.crimp(end), |pin| waiting.together(w, pin))
+        };
         bench::ends(w, (p, Stage::Vehicle, title), &now, &|_| false)
     }));
     found.extend(housings(w, waiting));
+    let title = "Sleeve and tie what had to go through panels";
+    found.extend(bench::sleeves(w, (Stage::Vehicle, title), &|s| {
+        waiting.late.contains(&s)
+    }));
     found.extend(earths(w));
     found.extend(loads(w));
     let relays = |k: &PartKind| matches!(k, PartKind::Relay(_) | PartKind::Cutout(_));
-    found.extend(fitted(w, "Fit the relays", &relays));
+    found.extend(fitted(w, "Fit the relays", &relays).map(|mut step| {
+        step.act.insert(0, SOCKETS.to_owned());
+        step
+    }));
     let switches = |k: &PartKind| matches!(k, PartKind::Switch(_));
     found.extend(fitted(w, "Fit the switches", &switches));
     let signals = |k: &PartKind| matches!(k, PartKind::Signal(_));
@@ -34,6 +45,13 @@ pub(super) fn steps(w: Work, waiting: &Waiting) -> Vec<Step> {
 fn names<'a>(w: Work<'a>, test: impl Fn(&Part) -> bool) -> Vec<(PartId, &'a Part)> {
     w.loom.each_part().filter(|(_, p)| test(p)).collect()
 }
+
+/// Before relays are joined.
+const SOCKETS: &str = "Mount each socket; each receptacle clicks into the cavity of its terminal; the relay goes in last.";
+
+/// Before any drilling.
+const LOOK: &str =
+    "Look behind a panel before drilling it: fuel, brake and coolant lines, looms and tanks.";
 
 fn battery_off(w: Work) -> Step {
     let mut step = Step::new(Stage::Vehicle, "Take the battery off");
@@ -71,13 +89,15 @@ fn holes(w: Work) -> Option<Step> {
             Some(Err(what)) => format!("not in stock: {what}"),
             Some(Ok(g)) => {
                 let name = format!("grommet of {} bore", w.stock.grommets[*g].bore.show());
-                take.add(name.clone());
                 let first = w.lists.passings.iter().find(|p| p.stretch == laid.stretch);
                 let waits =
                     first.is_some_and(|p| p.passes.iter().any(|p| p.how == How::GrommetFirst));
                 match waits {
                     true => format!("{name}, which is on the loom and goes in last"),
-                    false => format!("fit {name}"),
+                    false => {
+                        take.add(name.clone());
+                        format!("fit {name}")
+                    }
                 }
             }
         };
@@ -93,22 +113,30 @@ fn holes(w: Work) -> Option<Step> {
     step.take = take.told();
     step.tools = vec!["drill or hole cutter", "deburring tool", "paint"];
     step.checks = vec!["No bare metal is left at any edge that the loom touches.".to_owned()];
-    step.cautions = vec![
-        "Look behind a panel before drilling it: fuel, brake and coolant lines, looms and tanks.",
-    ];
+    step.cautions = vec![LOOK];
     Some(step)
 }
 
 /// The loom goes in, panel by panel, and is clipped.
-fn lay(w: Work) -> Option<Step> {
+fn lay(w: Work, waiting: &Waiting) -> Option<Step> {
     let mut step = Step::new(Stage::Vehicle, "Lay the loom and clip it");
     let mut take = Counted::default();
+    if let Some(from) = waiting.from {
+        step.act.push(format!(
+            "Begin at {}: everything goes outwards from there.",
+            w.place(from)
+        ));
+    }
     for passing in &w.lists.passings {
         let panel = w.loom.stretch(passing.stretch).panel.as_ref();
         let panel = panel.map_or("panel", |p| p.name.as_str());
         let whats: Vec<&str> = passing.passes.iter().map(|p| p.what.as_str()).collect();
+        let seat = match waiting.grommets.contains_key(&passing.stretch) {
+            true => "; then seat the grommet in its hole, its lips on both sides",
+            false => "",
+        };
         step.act.push(format!(
-            "Through {panel} towards {}, one after another: {}.",
+            "Through {panel} towards {}, one after another: {}{seat}.",
             w.place(passing.towards),
             whats.join(", then ")
         ));
@@ -216,8 +244,13 @@ fn earths(w: Work) -> Option<Step> {
         return None;
     }
     step.act.insert(0, "Each earth point: down to bright metal as wide as the ring, ring against it, toothed washer, nut; then paint or grease over it.".to_owned());
-    step.tools = vec!["torque spanner", "wire brush", "paint or grease"];
-    step.checks = vec!["Under 0.1 Ω between each ring and the battery’s negative lead, the meter’s own leads taken off.".to_owned()];
+    step.tools = vec![
+        "torque spanner",
+        "wire brush",
+        "paint or grease",
+        "meter with a long lead",
+    ];
+    step.checks = vec!["Under 0.1 Ω between each ring and the battery’s negative lead: touch the probes together first, and subtract what that shows.".to_owned()];
     Some(step)
 }
 
@@ -262,10 +295,31 @@ fn loads(w: Work) -> Vec<Step> {
                 };
                 other.map(|pin| w.loom.part_of(pin).name.clone())
             });
+            let ways = w.loom.mates.iter().filter_map(|m| {
+                let mine = |pin: &PinId| part.pins.contains(pin);
+                let (own, other) = if mine(&m.far) {
+                    (m.far, m.live)
+                } else {
+                    (m.live, m.far)
+                };
+                let said = || {
+                    format!(
+                        "{} with {}",
+                        w.loom.pin(own).terminal,
+                        w.loom.pin_name(other)
+                    )
+                };
+                mine(&own).then(said)
+            });
+            let ways: Vec<String> = ways.collect();
             if let Some(plug) = plug {
                 step.act.push(format!(
-                    "Crimp contacts, with seals by its lead’s own thickness, to {}’s lead; into the other half of {plug}; plug it in.",
-                    part.name
+                    "Crimp contacts, with seals by its lead’s own thickness, to {}’s lead, and pull each; into the other half of {plug}: {}; plug it in.",
+                    part.name,
+                    ways.join(", ")
+                ));
+                take.add(format!(
+                    "the other half of {plug}, with its contacts and seals"
                 ));
             }
         }
@@ -297,7 +351,8 @@ fn fitted(w: Work, title: &str, test: &dyn Fn(&PartKind) -> bool) -> Option<Step
     if step.brings.is_empty() {
         return None;
     }
-    step.tools = vec!["screwdriver"];
+    step.tools = vec!["screwdriver", "drill"];
+    step.cautions = vec![LOOK];
     step.checks = vec![
         "Each wire’s label names the terminal that it is on; each receptacle stands a light pull."
             .to_owned(),
@@ -335,6 +390,8 @@ fn boxes(w: Work) -> Vec<Step> {
     for (id, part) in names(w, |p| matches!(p.kind, PartKind::Box(_))) {
         let mut step = Step::new(Stage::Vehicle, format!("Fit {}", part.label));
         step.take.push(part.label.clone());
+        step.act
+            .push(format!("Mount it at {}.", w.place(part.place)));
         for stud in studs(w, id) {
             step.act.push(format!("{}.", stud_words(w, stud)));
         }
@@ -358,7 +415,7 @@ fn boxes(w: Work) -> Vec<Step> {
                 })
                 .collect();
             step.act.push(format!(
-                "Way {way}, later {}: {}.",
+                "Way {way}, for {} later: push {} in until it clicks; a light pull.",
                 fuse.name,
                 out.join(", ")
             ));

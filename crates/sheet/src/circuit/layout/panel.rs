@@ -24,7 +24,7 @@ const STEP: f64 = SIZE * LEADING;
 const NOTES: [&str; 4] = [
     "Thick line: laid wire, with name, colour (IEC 60757) and size in mm² or AWG. Thin line: connection inside a part.",
     "Everything is drawn at rest: no current, nothing operated.",
-    "A number in a box: the way goes on in that column. An arrow with a number: the rail goes on on that sheet.",
+    "A number in a box: the way goes on in that column. An arrow with a number: the rail goes on to that sheet, or comes from it.",
     "Connectors: the bow is the socket, the bar is the pin; the number after the colon is the cavity.",
 ];
 
