@@ -7,8 +7,8 @@ const SAYS: &str = "In this order. In the pictures what a step brings is marked,
 Tick a step when its check is passed, not before.";
 
 /// A page holds so many lines; a picture is as tall as so many; a line holds so many letters.
-const PAGE: usize = 55;
-const PICTURE: usize = 27;
+const PAGE: usize = 60;
+const PICTURE: usize = 37;
 const LETTERS: usize = 100;
 
 /// How many lines terms take.

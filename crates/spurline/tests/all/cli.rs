@@ -294,15 +294,17 @@ fn the_deck_is_written_for_a_simulator() {
 }
 
 #[test]
-fn the_picture_in_the_readme_is_what_is_drawn_today() {
+fn the_pictures_in_the_readme_are_what_is_drawn_today() {
     let folder = tempfile::tempdir().expect("a folder");
     let plan = examples().join("farm.toml");
     let plan = plan.to_str().expect("a path");
     spurline(folder.path(), &["draw", plan, "--into", "."]);
-    let today = std::fs::read(folder.path().join("circuit-1.svg")).expect("a drawing");
-    let shown = std::fs::read(examples().join("../docs/circuit-1.svg")).expect("the picture");
-    assert!(
-        today == shown,
-        "draw it anew: cargo run -- draw examples/farm.toml --into docs --replace"
-    );
+    for name in ["circuit-1.svg", "board-1.svg"] {
+        let today = std::fs::read(folder.path().join(name)).expect("a drawing");
+        let shown = std::fs::read(examples().join("../docs").join(name)).expect("the picture");
+        assert!(
+            today == shown,
+            "draw it anew: cargo run -- draw examples/farm.toml --into docs --replace"
+        );
+    }
 }
