@@ -1,5 +1,6 @@
 //! Whole diagrams: nothing overlaps in any of many generated plans, and layouts of small plans, one aspect each.
 
+mod figures;
 mod made;
 mod small;
 
