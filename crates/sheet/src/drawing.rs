@@ -6,6 +6,7 @@ use crate::colour::{OUTLINE, TRACER, shade};
 use crate::geometry::{Frame, Point, at};
 use crate::label::Label;
 use crate::svg::{Svg, number, points};
+use crate::title::TitleBlock;
 use loom::Colour;
 
 /// How a line is drawn.
@@ -133,6 +134,22 @@ impl Drawing {
         trace(shade(&colour.base), width * CORE, None);
         if let Some(stripe) = &colour.stripe {
             trace(shade(stripe), width * STRIPE, Some(TRACER));
+        }
+    }
+
+    /// The border, and a title block of this width in its lower right corner.
+    pub fn framed(&mut self, inner: Frame, block: &TitleBlock, wide: f64) {
+        let thick = || Stroke::solid("black", 0.7);
+        self.frame(inner, "none", thick());
+        let corner = Frame {
+            left: inner.right - wide,
+            ..inner
+        };
+        let (labels, rules) = block.place(corner);
+        labels.into_iter().for_each(|label| self.words(label));
+        for rule in rules {
+            let stroke = if rule.thick { thick() } else { FAINT };
+            self.line(rule.points, stroke);
         }
     }
 

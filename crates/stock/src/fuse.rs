@@ -75,6 +75,11 @@ pub struct FuseKind {
 }
 
 impl FuseKind {
+    /// The stud that a fuse held by nuts goes onto: "M5"; none of one that is plugged.
+    pub fn stud(&self) -> Option<&str> {
+        self.name.strip_prefix("bolt-in strip ")
+    }
+
     /// Factor on the rating in a place at `celsius`: straight lines between the points, level below
     /// the first, and the last slope carried on above the last (never below zero).
     pub fn ambient(&self, celsius: f64) -> f64 {

@@ -35,7 +35,7 @@ pub(crate) fn in_line(d: &Design, wire: WireId) -> Option<f64> {
         match &d.loom.part(part).kind {
             PartKind::Fuse(f) if f.way.is_none() => {
                 let (class, _) = d.fuse(part)?;
-                match class.name.strip_prefix("bolt-in strip ") {
+                match class.stud() {
                     Some(stud) => on_stud(d.stock, stud),
                     None => Some(class.max_wire_area.si()),
                 }

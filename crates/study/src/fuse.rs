@@ -283,7 +283,7 @@ fn pick(d: &Design, (id, f): (PartId, &FusePart), ask: &Demand) -> Option<FuseCh
     let mut best: Option<FuseChoice> = None;
     for &kind in &kinds {
         let k = &d.stock.fuses[kind];
-        if in_way && k.name.starts_with("bolt-in") && named.is_none() {
+        if in_way && k.stud().is_some() && named.is_none() {
             continue;
         }
         let Some(rating) = k.ratings.iter().position(|r| fits(k, r.amps.si())) else {
@@ -304,8 +304,7 @@ fn pick(d: &Design, (id, f): (PartId, &FusePart), ask: &Demand) -> Option<FuseCh
     }
     // Nothing suits: the largest that the position takes, so that the rest can be judged; that it is
     // too small is a finding.
-    let takes =
-        |k: &&usize| named.is_some() || !in_way || !d.stock.fuses[**k].name.starts_with("bolt-in");
+    let takes = |k: &&usize| named.is_some() || !in_way || d.stock.fuses[**k].stud().is_none();
     let kind = *kinds.iter().rfind(takes)?;
     let last = d.stock.fuses[kind].ratings.len().checked_sub(1)?;
     Some(FuseChoice { kind, rating: last })

@@ -1,9 +1,9 @@
 //! One side for the glovebox: what was added, where each fuse is, how to isolate it, whom the drawing belongs to.
 
-use super::columns;
 use crate::content::Align::{Left as L, Right as R};
 use crate::content::{Block, Section, Table};
 use crate::report::Subject;
+use crate::tables::columns;
 use loom::PartKind;
 use quantity::{Quantity, figures};
 
@@ -91,5 +91,5 @@ fn bolted_in_line(s: &Subject) -> bool {
         let in_line = matches!(&part.kind, PartKind::Fuse(f) if f.way.is_none());
         (*held).filter(|_| in_line && part.circuit.is_none())
     });
-    held.any(|held| s.stock.fuses[held.kind].name.starts_with("bolt-in"))
+    held.any(|held| s.stock.fuses[held.kind].stud().is_some())
 }

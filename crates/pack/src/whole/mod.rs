@@ -14,8 +14,8 @@ mod proof;
 mod steps;
 
 use crate::content::{Block, Content, Paper, Section};
+use crate::lists;
 use crate::report::{self, Subject};
-use crate::{lists, tables};
 use sheet::Sheet;
 use study::{BuildStep, Lists};
 
@@ -159,5 +159,3 @@ fn part_of(w: &Whole, part: Part) -> Vec<Section> {
         Part::Labels => vec![labels::section(w)],
     }
 }
-
-pub(crate) use tables::columns;

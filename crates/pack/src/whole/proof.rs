@@ -1,9 +1,9 @@
 //! Readings worked out beforehand, with room for those that are had.
 
-use super::columns;
 use crate::content::Align::{Left as L, Right as R};
 use crate::content::{Block, Section, Table};
 use crate::report::Subject;
+use crate::tables::columns;
 use quantity::figures;
 
 const SAYS: &str = "Measure at each load’s own pins, everything that the line names switched on, nothing else. A voltage more than 0.3 V below, or a current a tenth \

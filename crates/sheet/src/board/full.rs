@@ -25,6 +25,8 @@ const TAIL: f64 = 20.0;
 const AROUND: f64 = 15.0;
 /// Free at each edge of a tile: what a printer does not reach, mm.
 const MARGIN: f64 = 12.0;
+/// From a corner's mark to words beside it, mm.
+const BESIDE_MARK: f64 = 3.0;
 /// Height of the words at a tile's foot, mm.
 const FOOT: f64 = 8.0;
 
@@ -83,10 +85,10 @@ pub fn board_full_size(
                 beside.join(", ")
             }
         );
-        let lines = wrap(&says, SIZE, wide - 60.0);
+        let lines = wrap(&says, SIZE, wide - 60.0 - BESIDE_MARK);
         let mut y = paper.1 - MARGIN - FOOT + 1.0 + SIZE * ASCENT;
         for line in lines {
-            over.words(Label::new(line, SIZE, at(MARGIN, y), Align::Start));
+            over.words(Label::new(line, SIZE, at(MARGIN + BESIDE_MARK, y), Align::Start));
             y += SIZE * LEADING;
         }
         let heading = format!("{}: loom board 1:1, tile {}", title.title, name(*tile));

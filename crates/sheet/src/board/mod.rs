@@ -18,7 +18,7 @@ mod words;
 #[cfg(test)]
 mod tests;
 
-use crate::drawing::{Drawing, FAINT, INK, Stroke};
+use crate::drawing::{Drawing, INK, Stroke};
 use crate::geometry::{Frame, Point, at, border};
 use crate::label::{Align, Label};
 use crate::text::{ASCENT, LEADING, SIZE, wrap};
@@ -253,20 +253,7 @@ const LEGEND: &str = "Laid flat: longer stretches are drawn longer, none to scal
 Beside each place: its parts, and the wires that end there. Connectors are seen from the side where the wires enter; where a housing has its ways in another order, the numbers moulded on it count.";
 
 fn frame(page: &mut Drawing, inner: Frame, block: &TitleBlock, legend: bool) {
-    page.frame(inner, "none", Stroke::solid("black", 0.7));
-    let corner = Frame {
-        left: inner.right - TITLE_WIDE,
-        ..inner
-    };
-    let (labels, rules) = block.place(corner);
-    labels.into_iter().for_each(|label| page.words(label));
-    for rule in rules {
-        let stroke = match rule.thick {
-            true => Stroke::solid("black", 0.7),
-            false => FAINT,
-        };
-        page.line(rule.points, stroke);
-    }
+    page.framed(inner, block, TITLE_WIDE);
     if !legend {
         return;
     }

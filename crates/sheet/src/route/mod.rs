@@ -73,22 +73,8 @@ fn drawn(loom: &Loom, title: &Title, said: Option<Outline>) -> Drawing {
         bottom: inner.bottom - foot,
     };
     names::names(loom, &spots, (room, top, top + wide), &mut page);
-    page.frame(inner, "none", Stroke::solid("black", 0.7));
+    page.framed(inner, &block, TITLE_WIDE);
     legend(inner, &mut page);
-    let corner = Frame {
-        left: inner.right - TITLE_WIDE,
-        ..inner
-    };
-    let (labels, rules) = block.place(corner);
-    labels.into_iter().for_each(|label| page.words(label));
-    for rule in rules {
-        let stroke = if rule.thick {
-            Stroke::solid("black", 0.7)
-        } else {
-            FAINT
-        };
-        page.line(rule.points, stroke);
-    }
     page
 }
 

@@ -206,7 +206,7 @@ fn fuse(d: &Design, (area, wet): (Area, bool), pin: PinId, in_way: bool) -> Term
             )),
         };
     }
-    match kind.name.strip_prefix("bolt-in strip ") {
+    match kind.stud() {
         Some(stud) => ring(d, (area, wet), stud),
         None => butt(d, area, wet, "the holder's own lead"),
     }

@@ -128,7 +128,7 @@ pub(super) fn splices(
         let what = end_words(w.stock, &w.lists.fit, w.loom, first);
         take.add(what.split(", one for").next().unwrap_or(&what).to_owned());
         let names = wires_at(w, part.pins[0]);
-        let shrink = first.cover.as_ref().map(|c| shrink(w, c));
+        let shrink = first.cover.as_ref().map(|c| shrink_kind(w, c));
         let thread = shrink
             .as_ref()
             .map_or_else(String::new, |s| format!("thread {s} on; "));
@@ -173,10 +173,6 @@ fn shrink_kind(w: Work, c: &Cover) -> String {
         Ok(sleeve) => format!("{} of {}", c.cut.show(), w.stock.sleeves[*sleeve].name),
         Err(what) => format!("{what} (not in stock)"),
     }
-}
-
-fn shrink(w: Work, c: &Cover) -> String {
-    shrink_kind(w, c)
 }
 
 /// The ends at a place, of those that `now` says; contacts that `housing` says are left out of their housing.
@@ -361,9 +357,7 @@ pub(super) fn sleeves(
             }
             Some(Err(what)) => step.act.push(format!("{between}: not in stock: {what}.")),
             None if laid.ties > 0 => {
-                for _ in 0..laid.ties {
-                    take.add("tie".to_owned());
-                }
+                take.add_many("tie".to_owned(), laid.ties);
                 step.act
                     .push(format!("{between}: {} ties, evenly.", laid.ties));
             }

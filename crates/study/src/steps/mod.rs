@@ -121,9 +121,13 @@ struct Counted(Vec<(String, u32)>);
 
 impl Counted {
     fn add(&mut self, what: String) {
+        self.add_many(what, 1);
+    }
+
+    fn add_many(&mut self, what: String, count: u32) {
         match self.0.iter_mut().find(|(known, _)| *known == what) {
-            Some((_, n)) => *n += 1,
-            None => self.0.push((what, 1)),
+            Some((_, n)) => *n += count,
+            None => self.0.push((what, count)),
         }
     }
 

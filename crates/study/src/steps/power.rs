@@ -70,7 +70,7 @@ fn joined(w: Work, id: PartId) -> bool {
 /// Whether a fuse is held by nuts.
 fn bolted(w: Work, id: PartId) -> bool {
     let held = w.answers.choice.fuses[id.0 as usize];
-    held.is_some_and(|held| w.stock.fuses[held.kind].name.starts_with("bolt-in"))
+    held.is_some_and(|held| w.stock.fuses[held.kind].stud().is_some())
 }
 
 fn proved_dead(w: Work) -> Step {
@@ -101,7 +101,7 @@ fn proved_dead(w: Work) -> Step {
     }
     for stud in earth_studs(w) {
         step.act.push(format!(
-            "{} to the battery’s negative lead: under 0.1 Ω.",
+            "{} to the battery’s negative lead: under 0.1 Ω (common practice).",
             w.loom.pin_name(stud.pin)
         ));
     }
@@ -179,7 +179,8 @@ fn supply_fuses(w: Work) -> Option<Step> {
         return None;
     }
     step.tools = vec!["meter"];
-    step.checks = vec!["Battery voltage at each box’s 30, within a tenth of a volt.".to_owned()];
+    step.checks =
+        vec!["Battery voltage at each box’s 30, within 0.1 V (common practice).".to_owned()];
     Some(step)
 }
 

@@ -4,13 +4,12 @@
 use super::waiting::Waiting;
 use super::{Counted, Stage, Step, Work, bench};
 use crate::fit::{Stud, end_words};
-use crate::laid::How;
 use loom::{Part, PartId, PartKind, PinId, PlaceId, WireId};
 use quantity::{Quantity, figures};
 
 pub(super) fn steps(w: Work, waiting: &Waiting) -> Vec<Step> {
     let mut found = vec![battery_off(w)];
-    found.extend(holes(w));
+    found.extend(holes(w, waiting));
     found.extend(lay(w, waiting));
     let circuits = std::iter::once(None).chain((0..w.loom.circuits.len()).map(Some));
     found.extend(circuits.filter_map(|c| bench::splices(w, (c, Stage::Vehicle), waiting)));
@@ -74,7 +73,7 @@ fn battery_off(w: Work) -> Step {
     step
 }
 
-fn holes(w: Work) -> Option<Step> {
+fn holes(w: Work, waiting: &Waiting) -> Option<Step> {
     let mut step = Step::new(Stage::Vehicle, "Make the holes and fit the grommets");
     let mut take = Counted::default();
     for laid in &w.lists.laid {
@@ -89,10 +88,7 @@ fn holes(w: Work) -> Option<Step> {
             Some(Err(what)) => format!("not in stock: {what}"),
             Some(Ok(g)) => {
                 let name = format!("grommet of {} bore", w.stock.grommets[*g].bore.show());
-                let first = w.lists.passings.iter().find(|p| p.stretch == laid.stretch);
-                let waits =
-                    first.is_some_and(|p| p.passes.iter().any(|p| p.how == How::GrommetFirst));
-                match waits {
+                match waiting.grommets.contains_key(&laid.stretch) {
                     true => format!("{name}, which is on the loom and goes in last"),
                     false => {
                         take.add(name.clone());
@@ -142,9 +138,7 @@ fn lay(w: Work, waiting: &Waiting) -> Option<Step> {
         ));
     }
     for laid in &w.lists.laid {
-        for _ in 0..laid.clips {
-            take.add("clip".to_owned());
-        }
+        take.add_many("clip".to_owned(), laid.clips);
         let mm = |l: quantity::Length| figures(l.si() * 1e3, 3);
         step.act.push(format!(
             "{}: {} clips, {} mm apart at most; bends no tighter than {} mm inside.",
@@ -250,7 +244,7 @@ fn earths(w: Work) -> Option<Step> {
         "paint or grease",
         "meter with a long lead",
     ];
-    step.checks = vec!["Under 0.1 Ω between each ring and the battery’s negative lead: touch the probes together first, and subtract what that shows.".to_owned()];
+    step.checks = vec!["Under 0.1 Ω (common practice) between each ring and the battery’s negative lead: touch the probes together first, and subtract what that shows.".to_owned()];
     Some(step)
 }
 
@@ -285,31 +279,17 @@ fn loads(w: Work) -> Vec<Step> {
                     w.loom.pin_name(end.pin)
                 ));
             }
-            let mut mates = w.loom.mates.iter();
-            let plug = mates.find_map(|m| {
-                let pins = &part.pins;
-                let other = if pins.contains(&m.far) {
-                    Some(m.live)
-                } else {
-                    pins.contains(&m.live).then_some(m.far)
-                };
-                other.map(|pin| w.loom.part_of(pin).name.clone())
+            // Its own pins, each with the pin of the connector that it meets.
+            let meets = w.loom.mates.iter().filter_map(|m| {
+                let either = [(m.far, m.live), (m.live, m.far)].into_iter();
+                let mut mine = either.filter(|(own, _)| part.pins.contains(own));
+                mine.next()
             });
-            let ways = w.loom.mates.iter().filter_map(|m| {
-                let mine = |pin: &PinId| part.pins.contains(pin);
-                let (own, other) = if mine(&m.far) {
-                    (m.far, m.live)
-                } else {
-                    (m.live, m.far)
-                };
-                let said = || {
-                    format!(
-                        "{} with {}",
-                        w.loom.pin(own).terminal,
-                        w.loom.pin_name(other)
-                    )
-                };
-                mine(&own).then(said)
+            let meets: Vec<(PinId, PinId)> = meets.collect();
+            let plug = meets.first().map(|(_, other)| &w.loom.part_of(*other).name);
+            let ways = meets.iter().map(|(own, other)| {
+                let own = &w.loom.pin(*own).terminal;
+                format!("{own} with {}", w.loom.pin_name(*other))
             });
             let ways: Vec<String> = ways.collect();
             if let Some(plug) = plug {
