@@ -88,7 +88,12 @@ pub fn board_full_size(
         let lines = wrap(&says, SIZE, wide - 60.0 - BESIDE_MARK);
         let mut y = paper.1 - MARGIN - FOOT + 1.0 + SIZE * ASCENT;
         for line in lines {
-            over.words(Label::new(line, SIZE, at(MARGIN + BESIDE_MARK, y), Align::Start));
+            over.words(Label::new(
+                line,
+                SIZE,
+                at(MARGIN + BESIDE_MARK, y),
+                Align::Start,
+            ));
             y += SIZE * LEADING;
         }
         let heading = format!("{}: loom board 1:1, tile {}", title.title, name(*tile));
