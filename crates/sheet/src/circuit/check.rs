@@ -146,7 +146,7 @@ fn loose(sheet: &Layout, found: &mut Vec<Overlap>) {
 
 /// Wires, rails and links cross nothing: columns are put so that none has to.
 fn wires(sheet: &Layout, found: &mut Vec<Overlap>) {
-    let drawn = |l: &&Line| !matches!(l.ink, Ink::Rule { .. });
+    let drawn = |l: &&Line| !matches!(l.ink, Ink::Rule { .. } | Ink::Place);
     let lines: Vec<&Line> = sheet.lines.iter().filter(drawn).collect();
     for (i, line) in lines.iter().enumerate() {
         let mine: Vec<Frame> = pieces(&line.points, 0.0).map(|p| p.grown(-0.05)).collect();

@@ -11,6 +11,9 @@ use crate::{Sheet, Title};
 const CORE: f64 = 1.1;
 const STRIPE: f64 = 0.6;
 
+/// Dashes around what is in one place: longer than a link's.
+const PLACE: &str = "3.5 1 0.5 1";
+
 /// Draws one sheet.
 pub(crate) fn sheet(layout: &Layout, title: &Title) -> Sheet {
     let name = format!("circuit-{}", layout.number);
@@ -162,6 +165,7 @@ fn stroke(svg: &mut Svg, line: &Line) {
             }
         }
         Ink::Link => trace("black", line.ink.width(), Some("1.5 1")),
+        Ink::Place => trace("#777777", line.ink.width(), Some(PLACE)),
         Ink::Rule { thick: false } => trace("#777777", line.ink.width(), None),
         Ink::Inner | Ink::Rail | Ink::Body | Ink::Rule { .. } => {
             trace("black", line.ink.width(), None)

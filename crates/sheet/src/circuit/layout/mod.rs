@@ -6,6 +6,7 @@ mod demand;
 mod ends;
 mod heads;
 mod heights;
+mod outlines;
 mod page;
 mod panel;
 mod piece;
@@ -38,6 +39,8 @@ pub(crate) enum Ink {
     Body,
     /// A mechanical link, broken.
     Link,
+    /// Around what is in one place, broken.
+    Place,
     /// A ruling of the sheet; thick ones frame it.
     Rule { thick: bool },
 }
@@ -51,7 +54,7 @@ impl Ink {
             Self::Rail => 1.0,
             Self::Body => 0.5,
             Self::Rule { thick: true } => 0.7,
-            Self::Rule { thick: false } => 0.25,
+            Self::Place | Self::Rule { thick: false } => 0.25,
         }
     }
 }

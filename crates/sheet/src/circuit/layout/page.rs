@@ -2,6 +2,7 @@
 
 use super::heads::{BETWEEN, Heads, MARGIN, NUMBERS, axes, numbers};
 use super::heights::{Limits, settle};
+use super::outlines;
 use super::panel::{self, Legend, PANEL};
 use super::piece::block;
 use super::rails::{self, Among, Rail};
@@ -235,6 +236,7 @@ impl<'a> Job<'a> {
         let placed: Vec<Placed> = both.map(|(strand, x)| Placed { strand, x: *x }).collect();
         emit(&mut sheet, &set.rows, &placed);
         rails::body(&mut sheet, &set.rows, area);
+        outlines::emit(&mut sheet, &set.rows, &placed);
         numbers(&mut sheet, &set.strands, &set.xs, area);
         set.heads.emit(&mut sheet);
         panel::emit(&mut sheet, &Legend::of(self.words, page), self.title);

@@ -21,10 +21,12 @@ const AIR: f64 = 0.8;
 const STEP: f64 = SIZE * LEADING;
 
 /// How the drawing is to be read.
-const NOTES: [&str; 4] = [
+const NOTES: [&str; 6] = [
     "Thick line: laid wire, with name, colour (IEC 60757) and size in mm² or AWG. Thin line: connection inside a part.",
     "Everything is drawn at rest: no current, nothing operated.",
     "A number in a box: the way goes on in that column. An arrow with a number: the rail goes on to that sheet, or comes from it.",
+    "Broken outline: what is inside is in one place, wires too. What stands alone has its place beside it.",
+    "A small box or triangle beside a coil: what takes its surge, inside the relay.",
     "Connectors: the bow is the socket, the bar is the pin; the number after the colon is the cavity.",
 ];
 

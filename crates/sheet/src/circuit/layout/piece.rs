@@ -7,7 +7,7 @@ use crate::circuit::path::{Face, Stand};
 use crate::circuit::symbol::{CUTOUT_SIDE, Shape};
 use crate::geometry::{Frame, Point, at};
 use crate::text::{ASCENT, DESCENT, LEADING, width};
-use loom::{PartKind, PinId};
+use loom::{PartKind, PinId, PlaceId};
 
 /// From a line or a symbol to the words beside it, mm.
 const NEAR: f64 = 1.2;
@@ -23,6 +23,8 @@ pub(crate) struct Piece {
     pub pins: (f64, f64),
     /// Its words, placed from the anchor.
     pub labels: Vec<Label>,
+    /// Where it is, if it stands for a part and not for an end.
+    pub place: Option<PlaceId>,
 }
 
 impl Piece {
@@ -32,6 +34,7 @@ impl Piece {
             shape,
             pins,
             labels: Vec::new(),
+            place: None,
         }
     }
 
@@ -99,17 +102,19 @@ pub(crate) fn block(lines: usize) -> f64 {
 pub(crate) fn part(words: &Words, stand: &Stand) -> Piece {
     let shape = words.shape(stand);
     let e = shape.extent();
-    let name = words.loom.part(stand.part).name.clone();
-    let mut piece = Piece::new(name, Some(shape.clone()), (e.up, e.down));
+    let part = words.loom.part(stand.part);
+    let pins = (e.up, e.down);
+    let mut piece = Piece::new(part.name.clone(), Some(shape.clone()), pins);
+    // A fuse in a box's way is in the box, which its rail stands for.
+    let boxed = matches!(&part.kind, PartKind::Fuse(f) if f.way.is_some());
+    piece.place = (!boxed).then_some(part.place);
     let lines = words.stand(stand);
     if stand.face == Face::Coil {
-        // The link to the contact leaves between the first line and the second.
-        let (first, rest) = lines.split_at(1);
-        piece.words(e.right + NEAR, -block(1) - 0.5, first);
-        piece.words(e.right + NEAR, 0.5, rest);
+        // The link to the contact leaves above them.
+        piece.words(e.right + NEAR, 0.6, &lines);
     } else if shape == Shape::Cutout {
         // Its earth wire leaves level with the anchor, under the words.
-        piece.words(e.right + NEAR, -block(lines.len()) - 0.6, &lines);
+        piece.words(e.right + NEAR, -block(lines.len()) - 1.2, &lines);
     } else if shape == Shape::ChangeOver {
         // Its open 87 stands between the blade and the words.
         piece.beside(e.right + NEAR + 5.0, &lines);
@@ -138,7 +143,9 @@ pub(crate) fn part(words: &Words, stand: &Stand) -> Piece {
 /// A meeting point within a column, with the numbers of the columns that refer to it.
 pub(crate) fn node(words: &Words, pin: PinId, from: &[usize]) -> Piece {
     let text = words.node(pin);
+    let place = words.loom.part_of(pin).place;
     let mut piece = Piece::new(text.clone(), Some(Shape::Dot), (0.0, 0.0));
+    piece.place = Some(place);
     // A boxed number takes more room below the line than a name.
     let top = if from.is_empty() { 0.6 } else { 1.6 };
     let x = NEAR + width(&text, SIZE);
@@ -150,7 +157,7 @@ pub(crate) fn node(words: &Words, pin: PinId, from: &[usize]) -> Piece {
 /// Marks the pin at the right of a cut-out, under the wire that leaves there, with the numbers of the columns
 /// where its way goes on if they stand on another sheet.
 pub(crate) fn side_way(piece: &mut Piece, to: &[usize]) {
-    let top = if to.is_empty() { 0.6 } else { 1.6 };
+    let top = 1.6;
     let x = CUTOUT_SIDE + NEAR;
     piece.words(x, top, &["31".to_owned()]);
     piece.numbers(x + width("31", SIZE), top, to);
@@ -159,7 +166,10 @@ pub(crate) fn side_way(piece: &mut Piece, to: &[usize]) {
 /// Where a column meets another's node. At a terminal that nothing else leaves the line only bends.
 pub(crate) fn meet(words: &Words, pin: PinId) -> Piece {
     let bends = matches!(words.loom.part_of(pin).kind, PartKind::Cutout(_));
-    Piece::new(words.node(pin), (!bends).then_some(Shape::Dot), (0.0, 0.0))
+    let dot = (!bends).then_some(Shape::Dot);
+    let place = Some(words.loom.part_of(pin).place);
+    let piece = Piece::new(words.node(pin), dot, (0.0, 0.0));
+    Piece { place, ..piece }
 }
 
 /// A meeting point whose other side stands in the column of this number.

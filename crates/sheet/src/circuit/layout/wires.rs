@@ -49,6 +49,9 @@ fn piece(sheet: &mut Layout, cell: &Cell, anchor: Point) {
 fn gap(sheet: &mut Layout, rows: &Rows, placed: &[Placed], (x, upper, lower): (f64, &Cell, &Cell)) {
     let (a, b) = (rows.at(upper.key), rows.at(lower.key));
     let mut points = vec![at(x, a + upper.piece.pins.1), at(x, b - lower.piece.pins.0)];
+    if let Some(from) = leaves(placed, upper.key, x) {
+        points.insert(0, at(from, a));
+    }
     if let Key::ThrowTop(part) = lower.key {
         let other = placed
             .iter()
@@ -102,7 +105,8 @@ fn nodes(sheet: &mut Layout, rows: &Rows, placed: &[Placed]) {
             None if cutout => x + cell.piece.reach_of_numbers(),
             None => continue,
         };
-        if first >= last {
+        let bends = cutout && rest.len() == 1 && leaves(placed, key, last).is_some();
+        if first >= last || bends {
             continue;
         }
         let y = rows.at(key);
@@ -112,6 +116,24 @@ fn nodes(sheet: &mut Layout, rows: &Rows, placed: &[Placed]) {
             ink: Ink::Inner,
             points,
         });
+    }
+}
+
+/// Where the only wire that leaves a cut-out sideways begins, if it bends down on this axis, at this level.
+fn leaves(placed: &[Placed], key: Key, x: f64) -> Option<f64> {
+    let each = placed.iter().flat_map(|p| {
+        let here = p.strand.cells.iter().enumerate();
+        here.filter(|(_, c)| c.key == key)
+            .map(move |(i, c)| (p, i, c))
+    });
+    match &each.collect::<Vec<_>>()[..] {
+        [(owner, _, cell), (column, 0, _)]
+            if cell.piece.shape == Some(Shape::Cutout) && column.x == x =>
+        {
+            let below = &column.strand.cells.get(1)?.above;
+            matches!(below, Gap::Wire { .. }).then_some(owner.x + CUTOUT_SIDE)
+        }
+        _ => None,
     }
 }
 

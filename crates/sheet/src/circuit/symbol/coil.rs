@@ -11,7 +11,7 @@ pub(crate) enum Across {
 }
 
 pub(super) fn extent(across: Across) -> Extent {
-    let left = if across == Across::Nothing { 5.0 } else { 9.5 };
+    let left = if across == Across::Nothing { 5.0 } else { 11.0 };
     Extent {
         left,
         ..Extent::even(7.0, 5.0)
@@ -25,12 +25,12 @@ pub(super) fn draw(pen: &mut Pen, across: Across) {
     if across == Across::Nothing {
         return;
     }
-    pen.line(&[(0.0, -3.0), (-8.0, -3.0), (-8.0, 3.0), (0.0, 3.0)]);
+    pen.line(&[(0.0, -3.0), (-9.5, -3.0), (-9.5, 3.0), (0.0, 3.0)]);
     if across == Across::Resistor {
-        pen.rect((-8.0, 0.0), (0.8, 1.9), false);
+        pen.rect((-9.5, 0.0), (0.8, 1.9), false);
     } else {
         // It blocks while the coil is fed: its point looks at 86.
-        pen.polygon(&[(-9.2, 1.2), (-6.8, 1.2), (-8.0, -1.0)], false);
-        pen.line(&[(-9.2, -1.0), (-6.8, -1.0)]);
+        pen.polygon(&[(-10.7, 1.2), (-8.3, 1.2), (-9.5, -1.0)], false);
+        pen.line(&[(-10.7, -1.0), (-8.3, -1.0)]);
     }
 }

@@ -28,7 +28,7 @@ impl Figures {
             let drawn = sheet
                 .lines
                 .iter()
-                .filter(|l| !matches!(l.ink, Ink::Rule { .. }));
+                .filter(|l| !matches!(l.ink, Ink::Rule { .. } | Ink::Place));
             all.bends += drawn.map(|l| l.points.len() - 2).sum::<usize>();
             let (squares, free) = room(&sheet);
             all.squares += squares;
