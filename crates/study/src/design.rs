@@ -34,6 +34,8 @@ pub struct Habits {
     pub sizes: Vec<WireSize>,
     /// Kept below the class temperature, K.
     pub margin_k: f64,
+    /// Whether the best sizes are sought; else the first that hold are taken, in a tenth of the time.
+    pub seek: bool,
 }
 
 impl Habits {
@@ -54,6 +56,15 @@ impl Habits {
             wall: plan.job.wall.as_ref().map(|w| w.value.clone()),
             sizes: plan.job.sizes.iter().map(|s| s.value).collect(),
             margin_k: plan.job.margin.si(),
+            seek: true,
+        }
+    }
+
+    /// The same, but for an answer at once: the first sizes that hold.
+    pub fn quick(self) -> Self {
+        Self {
+            seek: false,
+            ..self
         }
     }
 

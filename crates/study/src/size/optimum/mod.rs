@@ -115,6 +115,10 @@ pub(crate) fn best(
     let prices = Prices::new(d);
     let weighed = prices.weigh(&start);
     let mut sizing = Sizing::unknown(d, &prices, weighed);
+    if !d.habits.seek {
+        sizing.unproved = Some("the best sizes were not sought".to_owned());
+        return (rough, sizing);
+    }
     match Problem::new(d, states, &rough, &prices) {
         Some(mut problem) => match problem.search(d, states, &rough, (&mut sizing, left)) {
             Ok(settled) => {
