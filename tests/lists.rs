@@ -13,7 +13,7 @@ const EXAMPLES: [&str; 3] = [
     include_str!("../examples/lorry.toml"),
 ];
 
-fn lists(walk: &Walk) -> Lists {
+fn lists(walk: &Walk) -> &Lists {
     let lists = walk.job().lists();
     lists.unwrap_or_else(|| panic!("no lists: {:#?}", walk.errors()))
 }
@@ -23,7 +23,7 @@ fn each(mut check: impl FnMut(&Walk, &Lists)) {
     let drawn = drawn.iter().map(String::as_str);
     for plan in EXAMPLES.into_iter().chain(drawn) {
         let walk = Walk::of(plan);
-        check(&walk, &lists(&walk));
+        check(&walk, lists(&walk));
     }
 }
 

@@ -3,16 +3,14 @@
 use crate::Job;
 use pack::Paper;
 use sheet::Sheet;
-use study::Lists;
 
 impl Job {
-    /// All that hang on a wall: the circuit diagram, the loom board.
+    /// All of them: the circuit diagram, the loom board, where it runs, where the volts go.
     pub fn drawings(&self) -> Vec<Sheet> {
         let mut sheets = self.circuit();
-        if let Some(lists) = self.lists() {
-            sheets.extend(self.board(&lists));
-        }
+        sheets.extend(self.board());
         sheets.extend(self.route());
+        sheets.extend(self.fall_charts());
         sheets
     }
 
@@ -33,16 +31,18 @@ impl Job {
     }
 
     /// The loom board.
-    pub fn board(&self, lists: &Lists) -> Vec<Sheet> {
-        let (Some(loom), Some(title)) = (self.loom(), self.title()) else {
+    pub fn board(&self) -> Vec<Sheet> {
+        let (Some(loom), Some(title), Some(lists)) = (self.loom(), self.title(), self.lists())
+        else {
             return Vec::new();
         };
         sheet::board(loom, self.stock(), lists, &title)
     }
 
     /// The loom board as large as the loom is, in tiles of paper that lies across.
-    pub fn board_full_size(&self, lists: &Lists, paper: Paper) -> Vec<Sheet> {
-        let (Some(loom), Some(title)) = (self.loom(), self.title()) else {
+    pub fn board_full_size(&self, paper: Paper) -> Vec<Sheet> {
+        let (Some(loom), Some(title), Some(lists)) = (self.loom(), self.title(), self.lists())
+        else {
             return Vec::new();
         };
         let (tall, wide) = paper.size();

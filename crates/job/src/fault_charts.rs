@@ -151,26 +151,22 @@ impl Job {
 
     /// All drawings of all faults.
     pub fn fault_drawings(&self, tries: &Tries, p: Option<&Protection>) -> FaultDrawings {
-        let charts = p.map_or_else(Vec::new, |p| {
-            let margin = |c: &study::Coordination| c.margin.map_or(f64::INFINITY, |m| m.0);
-            let charts = self.protection_charts(p);
-            let mut charts: Vec<(f64, Sheet)> = p.pairs.iter().map(margin).zip(charts).collect();
-            charts.sort_by(|a, b| a.0.total_cmp(&b.0));
-            charts.into_iter().map(|c| c.1).collect()
-        });
         FaultDrawings {
             matrix: self.fault_matrix(tries),
-            charts,
+            charts: p.map_or_else(Vec::new, |p| self.protection_charts(p)),
         }
     }
 
-    /// One chart for each fuse and wire that it protects.
-    fn protection_charts(&self, p: &Protection) -> Vec<Sheet> {
+    /// One chart for each fuse and wire that it protects, those with least to spare first.
+    pub(crate) fn protection_charts(&self, p: &Protection) -> Vec<Sheet> {
         let (Some(loom), Some(title), Some(answers)) = (self.loom(), self.title(), self.answers())
         else {
             return Vec::new();
         };
-        let each = p.pairs.iter().map(|c| {
+        let margin = |c: &study::Coordination| c.margin.map_or(f64::INFINITY, |m| m.0);
+        let mut pairs: Vec<&study::Coordination> = p.pairs.iter().collect();
+        pairs.sort_by(|a, b| margin(a).total_cmp(&margin(b)));
+        let each = pairs.into_iter().map(|c| {
             let fuse = loom.part(c.fuse);
             let class = answers.fuses.iter().find(|f| f.part == c.fuse);
             let class = class.map_or("", |f| self.stock().fuses[f.kind].name.as_str());

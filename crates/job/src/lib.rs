@@ -5,6 +5,7 @@
 //! Absent from this room: how anything is worked out; files, clock and network; how a face shows it.
 
 mod drawings;
+mod fall;
 mod fault_charts;
 mod faults;
 mod lists;
@@ -27,7 +28,7 @@ pub use {loom, pack, plan, quantity, sheet, stock, study};
 pub use pack::Paper;
 use pack::{Content, Section, Subject};
 use sheet::{Sheet, Title};
-use study::{Habits, Side, StateAnswer};
+use study::{Habits, Lists, Side, StateAnswer};
 
 /// A text with its name, as a face hands it in.
 #[derive(Clone, Debug)]
@@ -71,6 +72,7 @@ pub struct Job {
     loom: Option<Loom>,
     habits: OnceCell<Habits>,
     answers: OnceCell<Answers>,
+    lists: OnceCell<Lists>,
 }
 
 impl Job {
@@ -103,6 +105,7 @@ impl Job {
             loom: built,
             habits: OnceCell::new(),
             answers: OnceCell::new(),
+            lists: OnceCell::new(),
         }
     }
 

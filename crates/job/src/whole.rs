@@ -2,14 +2,20 @@
 
 use crate::Job;
 use pack::{Content, Paper, Part, Whole};
+use quantity::{Quantity, ThermodynamicTemperature};
 use sheet::{Picture, Sheet, Shown};
 use std::collections::BTreeMap;
-use study::{BuildStep, Lists};
+use study::BuildStep;
+
+/// So many charts of a kind at most.
+const MOST: usize = 3;
+/// How warm the battery is on the day that the pack shows, K: 25 °C, at which capacities are told.
+const BATTERY: f64 = 298.15;
 
 impl Job {
     /// The order of the work.
-    pub fn steps(&self, lists: &Lists) -> Option<Vec<BuildStep>> {
-        let (loom, answers) = (self.loom()?, self.answers()?);
+    pub fn steps(&self) -> Option<Vec<BuildStep>> {
+        let (loom, answers, lists) = (self.loom()?, self.answers()?, self.lists()?);
         Some(study::steps(loom, self.stock(), answers, lists))
     }
 
@@ -39,21 +45,40 @@ impl Job {
         sheet::circuit_so_far((s.loom, s.answers, s.stock), &title, &pictures)
     }
 
+    /// Charts of what has least to spare: where the volts go, each fuse and its wire; and the day, if the plan has one.
+    fn charts(&self) -> Vec<Sheet> {
+        let mut sheets = self.fall_charts();
+        sheets.truncate(MOST);
+        if let Some(p) = self.protection() {
+            let mut fuses = self.protection_charts(&p);
+            fuses.truncate(MOST);
+            sheets.extend(fuses);
+        }
+        let day = self.plan().is_some_and(|p| !p.day.is_empty());
+        if let (true, Some(Ok(supply))) =
+            (day, self.supply(ThermodynamicTemperature::from_si(BATTERY)))
+        {
+            sheets.extend(self.day_chart(&supply));
+        }
+        sheets
+    }
+
     /// The pack, or these parts of it. `date`: as it is to be printed.
     pub fn whole(&self, parts: &[Part], paper: Paper, date: Option<&str>) -> Option<Content> {
         let lists = self.lists()?;
-        let steps = self.steps(&lists)?;
+        let steps = self.steps()?;
         let pictures = match parts.contains(&Part::Steps) {
             true => self.pictures(&steps),
             false => Vec::new(),
         };
         let whole = Whole {
             subject: self.subject()?,
-            lists: &lists,
+            lists,
             steps: &steps,
             circuit: &self.circuit(),
-            board: &self.board(&lists),
+            board: &self.board(),
             route: &self.route(),
+            charts: &self.charts(),
             pictures: &pictures,
             date,
             paper,

@@ -32,3 +32,8 @@ pub(crate) fn shade(code: &str) -> &'static str {
         .find(|(c, _)| *c == code)
         .map_or(OUTLINE, |(_, s)| s)
 }
+
+/// Whether a shade is a wire's.
+pub(crate) fn is_wire(colour: &str) -> bool {
+    SHADES.iter().any(|(_, shade)| *shade == colour)
+}

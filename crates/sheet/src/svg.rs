@@ -1,13 +1,18 @@
 //! A small writer of SVG. Takes elements in drawing order, gives well-formed text with fixed decimals,
 //! the same bytes each time.
 
+use crate::dark;
 use crate::geometry::{Frame, Point, at};
+use std::collections::BTreeSet;
 use std::fmt::Write;
 
 /// An SVG document being written.
 pub(crate) struct Svg {
     out: String,
     open: Vec<&'static str>,
+    colours: BTreeSet<String>,
+    /// Where the style for dark ground goes.
+    style: usize,
 }
 
 /// A number with two decimals at most and no minus before a zero: hundredths of a millimetre are
@@ -63,6 +68,8 @@ impl Svg {
         let mut svg = Self {
             out: String::new(),
             open: Vec::new(),
+            colours: BTreeSet::new(),
+            style: 0,
         };
         let of_page = [
             ("xmlns", "http://www.w3.org/2000/svg".to_owned()),
@@ -76,6 +83,7 @@ impl Svg {
         svg.open("svg", &of_page);
         svg.text("title", &[("id", format!("{name}-title"))], title);
         svg.text("desc", &[("id", format!("{name}-desc"))], desc);
+        svg.style = svg.out.len();
         svg
     }
 
@@ -84,6 +92,9 @@ impl Svg {
         let _ = write!(self.out, "<{name}");
         for (key, value) in attributes {
             let _ = write!(self.out, " {key}=\"{}\"", escape(value));
+            if matches!(*key, "fill" | "stroke") && !self.colours.contains(value) {
+                self.colours.insert(value.clone());
+            }
         }
     }
 
@@ -119,6 +130,8 @@ impl Svg {
         while !self.open.is_empty() {
             self.close();
         }
+        let style = format!("  <style>{}</style>\n", dark::style(&self.colours));
+        self.out.insert_str(self.style, &style);
         self.out
     }
 }

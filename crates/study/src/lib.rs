@@ -18,6 +18,7 @@ mod deck;
 mod design;
 mod duty;
 mod ends;
+mod fall;
 mod fault;
 mod finding;
 mod fit;
@@ -60,6 +61,7 @@ pub use compare::{Comparison, Side, compare};
 pub use coordination::{Coordination, Protection, Selective, protection};
 pub use cutting::{Cutting, Uncut, cut};
 pub use design::{Choice, FuseChoice, Habits};
+pub use fall::{Fall, FallIn, falls};
 pub use fault::{
     Asked, Case as FaultCase, Detail as FaultDetail, FaultFinding, KINDS as FAULTS,
     Kind as FaultKind, Moment, Outcome, Supplies, TOLD, Told, Trial, Tries, cases, detail,

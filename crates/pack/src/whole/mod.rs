@@ -34,6 +34,8 @@ pub struct Whole<'a> {
     pub board: &'a [Sheet],
     /// Where the loom runs.
     pub route: &'a [Sheet],
+    /// Charts of what has least to spare.
+    pub charts: &'a [Sheet],
     /// By step: the circuits as far as they have come.
     pub pictures: &'a [Vec<Sheet>],
     /// When it was made, in the words of whoever made it.
@@ -59,6 +61,8 @@ pub enum Part {
     Steps,
     /// Readings to expect.
     Proof,
+    /// Where the volts go, each fuse and its wire, the day: what has least to spare of each.
+    Charts,
     /// What was worked out; what was assumed, and from which sources.
     Figures,
     /// The glovebox card.
@@ -68,7 +72,7 @@ pub enum Part {
 }
 
 /// All parts, in the pack's order.
-pub const PARTS: [Part; 10] = [
+pub const PARTS: [Part; 11] = [
     Part::Findings,
     Part::Circuit,
     Part::Board,
@@ -76,6 +80,7 @@ pub const PARTS: [Part; 10] = [
     Part::Lists,
     Part::Steps,
     Part::Proof,
+    Part::Charts,
     Part::Figures,
     Part::Card,
     Part::Labels,
@@ -92,6 +97,7 @@ impl Part {
             Self::Lists => "lists",
             Self::Steps => "steps",
             Self::Proof => "tests",
+            Self::Charts => "charts",
             Self::Figures => "figures",
             Self::Card => "card",
             Self::Labels => "labels",
@@ -128,6 +134,23 @@ fn drawn(id: &'static str, title: &str, sheets: &[Sheet]) -> Option<Section> {
     })
 }
 
+/// What is said above the charts.
+const CHARTS: &str = "Those that have least to spare: where the volts of a circuit go from the battery out and back; how long a fuse takes to open beside how \
+long its wire bears that; and the day, where one was planned.";
+
+fn charts(sheets: &[Sheet]) -> Vec<Section> {
+    if sheets.is_empty() {
+        return Vec::new();
+    }
+    let mut blocks = vec![Block::Text(CHARTS.to_owned())];
+    blocks.extend(sheets.iter().cloned().map(Block::Picture));
+    vec![Section {
+        id: "charts",
+        title: "Charts".to_owned(),
+        blocks,
+    }]
+}
+
 fn part_of(w: &Whole, part: Part) -> Vec<Section> {
     let s = &w.subject;
     match part {
@@ -154,6 +177,7 @@ fn part_of(w: &Whole, part: Part) -> Vec<Section> {
             .collect(),
         Part::Steps => vec![steps::section(w)],
         Part::Proof => vec![proof::section(s)],
+        Part::Charts => charts(w.charts),
         Part::Figures => report::figures(s).into(),
         Part::Card => vec![card::section(s)],
         Part::Labels => vec![labels::section(w)],

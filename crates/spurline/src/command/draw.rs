@@ -1,4 +1,4 @@
-//! `draw`: the circuit diagram and the loom board, one SVG a sheet.
+//! `draw`: every drawing, one SVG a sheet.
 
 use super::{ended, write_into};
 use crate::args::Draw;
@@ -14,15 +14,13 @@ pub fn run(a: &Draw) -> Ended {
 fn drawn(a: &Draw) -> Result<Ended, Ended> {
     under_way("working out the loom");
     let job = files::job(&a.texts)?;
-    let Some(lists) = job.lists() else {
+    if job.lists().is_none() {
         return Err(Ended::Unread);
-    };
+    }
     under_way("drawing");
-    let mut sheets = job.circuit();
-    sheets.extend(job.board(&lists));
-    sheets.extend(job.route());
+    let mut sheets = job.drawings();
     if a.full_size {
-        sheets.extend(job.board_full_size(&lists, a.paper.into()));
+        sheets.extend(job.board_full_size(a.paper.into()));
     }
     write_into(&job, &a.writing, "drawings", &svgs(sheets))?;
     Ok(ended(&job))

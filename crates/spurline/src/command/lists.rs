@@ -5,7 +5,6 @@ use crate::args::ListsArgs;
 use crate::show::{self, complain};
 use crate::{Ended, files, json};
 use job::Job;
-use job::study::Lists;
 use std::path::Path;
 
 /// Runs it.
@@ -17,14 +16,14 @@ fn listed(a: &ListsArgs) -> Result<Ended, Ended> {
     let job = files::job(&a.texts)?;
     let lists = job.lists().ok_or(Ended::Unread)?;
     let written = match &a.into {
-        Some(folder) => written(&job, &lists, folder, a.replace)?,
+        Some(folder) => written(&job, folder, a.replace)?,
         None => Vec::new(),
     };
     if a.json {
-        json::print(&json::lists(&job, &lists, written));
+        json::print(&json::lists(&job, lists, written));
         return Ok(ended(&job));
     }
-    if let Some(content) = job.lists_report(&lists) {
+    if let Some(content) = job.lists_report() {
         anstream::print!("{}", show::content(&content));
     }
     for file in written {
@@ -34,10 +33,10 @@ fn listed(a: &ListsArgs) -> Result<Ended, Ended> {
 }
 
 /// Writes the page and the tables; gives their paths.
-fn written(job: &Job, lists: &Lists, folder: &Path, replace: bool) -> Result<Vec<String>, Ended> {
-    let content = job.lists_report(lists).ok_or(Ended::Unread)?;
+fn written(job: &Job, folder: &Path, replace: bool) -> Result<Vec<String>, Ended> {
+    let content = job.lists_report().ok_or(Ended::Unread)?;
     let page = job::pack::page(&content).into_bytes();
-    let tables = job.lists_csv(lists).map_err(|why| {
+    let tables = job.lists_csv().map_err(|why| {
         complain(&format!("the tables could not be made: {why}"), "try again");
         Ended::Unread
     })?;

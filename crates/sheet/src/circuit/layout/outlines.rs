@@ -95,9 +95,9 @@ impl Group {
 pub(crate) fn emit(sheet: &mut Layout, rows: &Rows, placed: &[Placed]) {
     let mut groups: Vec<Group> = Vec::new();
     for run in placed.iter().flat_map(|p| runs(rows, p)) {
-        let grown = groups.iter().position(|g| {
-            g.place == run.place && g.level_with(&run) && g.with(&run).clean(sheet)
-        });
+        let grown = groups
+            .iter()
+            .position(|g| g.place == run.place && g.level_with(&run) && g.with(&run).clean(sheet));
         match grown {
             Some(i) => groups[i] = groups[i].with(&run),
             None => groups.push(run),
