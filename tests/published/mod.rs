@@ -20,6 +20,7 @@ mod cold;
 mod colour;
 mod cutting;
 mod discharge;
+mod drawing;
 mod drop;
 mod duty;
 mod field;

@@ -23,7 +23,7 @@ const SHADES: [(&str, &str); 14] = [
 pub(crate) const OUTLINE: &str = "#222222";
 
 /// Dashes of a stripe, as a tracer looks from one side: an unbroken one mixes with the base at a distance.
-pub(crate) const TRACER: &str = "2.4 1.4";
+pub(crate) const TRACER: &str = "1.8 1.8";
 
 /// The shade of a code; the outline's own for a code that is none.
 pub(crate) fn shade(code: &str) -> &'static str {

@@ -74,7 +74,7 @@ pub(crate) struct Drawing {
 
 /// Core and stripe of a wire that is drawn this wide, as parts of it.
 const CORE: f64 = 0.73;
-const STRIPE: f64 = 0.4;
+const STRIPE: f64 = 0.33;
 
 impl Drawing {
     pub fn line(&mut self, points: Vec<Point>, stroke: Stroke) {

@@ -8,7 +8,7 @@ use study::{Amount, Buy, Lists};
 pub(super) fn section(l: &Lists) -> Section {
     let mut section = Section::of("buy", "To buy", Block::Table(table(l)));
     let prices = total(&l.buy).unwrap_or_else(|| {
-        "Prices are those of your own stock file ([[price]]); it gives none for these.".to_owned()
+        "No price is known for these: prices come from a stock file of your own.".to_owned()
     });
     section.blocks.push(Block::Text(prices));
     section

@@ -9,7 +9,7 @@ use study::{Cover, Lists, WireEnd};
 
 /// What the pull is for.
 const PULL: &str = "Crimp one of each kind first and pull it: a sound crimp stands the pull of its column for a minute \
-(UL 486A, as makers' data sheets print it; `spurline stock pull` says which rows were read). No strand is cut, and none is tinned \
+(UL 486A, as makers' data sheets print it; some rows from memory, as the stock list says). No strand is cut, and none is tinned \
 before it is crimped. Strip lengths are those of the class, from memory: the sheet of the terminal that you buy wins.";
 
 /// What shrink is for.
@@ -37,7 +37,7 @@ pub(super) fn wires(s: &Subject, l: &Lists) -> Section {
         ),
     };
     let labels = "A label sleeve near each end says the wire and the pin that the end goes to, as the next table has it; a long wire has more between, a short one has one (AC 43.13-1B 11-208). \
-Label sleeves, boots and a sleeve of a wire’s own go on before its second end is crimped. Lengths that the plan does not say are assumed (`spurline check --all`); a place has no size here, so measure before you cut what stays within one.";
+Label sleeves, boots and a sleeve of a wire’s own go on before its second end is crimped. Lengths that the plan does not say are assumed, and stand among the findings; a place has no size here, so measure before you cut what stays within one.";
     Section {
         id: "cut",
         title: "To cut".into(),

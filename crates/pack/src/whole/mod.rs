@@ -7,9 +7,11 @@
 //! | `proof` | readings to expect, with room for those that are had |
 //! | `card` | one side for the glovebox |
 //! | `labels` | labels to cut out |
+//! | `print` | sheets that are larger than the paper |
 
 mod card;
 mod labels;
+mod print;
 mod proof;
 mod steps;
 
@@ -161,6 +163,7 @@ fn part_of(w: &Whole, part: Part) -> Vec<Section> {
                 title: report::tally(&s.answers.findings),
                 blocks: vec![Block::Findings(s.answers.findings.clone())],
             });
+            found.extend(print::section(w));
             found
         }
         Part::Circuit => drawn("diagram", "Circuit diagram", w.circuit)

@@ -19,8 +19,20 @@ fn tall(terms: &[(&'static str, Vec<String>)]) -> usize {
         .sum()
 }
 
+/// Everything that some step wants, to be laid out beforehand.
+fn tools(w: &Whole) -> String {
+    let mut tools: Vec<&str> = Vec::new();
+    for tool in w.steps.iter().flat_map(|s| &s.tools) {
+        if !tools.contains(tool) {
+            tools.push(tool);
+        }
+    }
+    format!("Lay out before you begin: {}.", tools.join(", "))
+}
+
 pub(super) fn section(w: &Whole) -> Section {
     let mut blocks = vec![Block::Text(SAYS.to_owned())];
+    blocks.push(Block::Text(tools(w)));
     let mut stage = None;
     for (i, step) in w.steps.iter().enumerate() {
         if stage != Some(step.stage) {

@@ -9,7 +9,7 @@ use crate::{Sheet, Title};
 
 /// Width of a wire's colour inside its outline, and of its stripe, mm.
 const CORE: f64 = 1.1;
-const STRIPE: f64 = 0.6;
+const STRIPE: f64 = 0.5;
 
 /// Dashes around what is in one place: longer than a link's.
 const PLACE: &str = "3.5 1 0.5 1";

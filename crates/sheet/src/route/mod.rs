@@ -228,7 +228,7 @@ fn stretches(loom: &Loom, spots: &[Point], page: &mut Drawing) {
     }
 }
 
-const SAYS: &str = "Seen from above, front to the left; no vehicle there is. Where the plan does not say (`at`), a place stands where its zone and its name suggest.";
+const SAYS: &str = "Seen from above, front to the left; no vehicle there is. Where the plan does not say, a place stands where its zone and its name suggest.";
 
 fn legend(inner: Frame, page: &mut Drawing) {
     let mut x = inner.left + AIR;

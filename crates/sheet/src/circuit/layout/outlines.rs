@@ -1,7 +1,7 @@
 //! Broken outlines around what is in one place. Takes a sheet on which everything stands, adds an outline wherever one
 //! can be drawn that holds two parts of a place or more, and nothing of another.
 
-use super::rows::Rows;
+use super::rows::{Key, Rows};
 use super::strip::{BESIDE, Gap};
 use super::wires::Placed;
 use super::words::SIZE;
@@ -9,12 +9,15 @@ use super::{Ink, Layout, Line};
 use crate::geometry::{Frame, at};
 use crate::text::width;
 use loom::PlaceId;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// From what is inside to the outline, above and beside it, mm.
-const AROUND: (f64, f64) = (0.5, 1.0);
+const AROUND: (f64, f64) = (0.6, 1.4);
 /// An outline keeps this far from lines that run along it, mm.
 const CLEAR: f64 = 0.6;
+
+/// And this far from words and symbols: more than half its width, mm.
+const INK: f64 = 0.2;
 
 /// What is in one place, in columns beside one another.
 #[derive(Clone)]
@@ -27,6 +30,8 @@ struct Group {
     names: BTreeSet<String>,
     /// Its parts.
     parts: BTreeSet<String>,
+    /// Its levels, each with the bits of the axis on which it stands.
+    levels: BTreeSet<(Key, u64)>,
 }
 
 impl Group {
@@ -43,6 +48,7 @@ impl Group {
             axes: [&self.axes[..], &other.axes].concat(),
             names: join(&self.names, &other.names),
             parts: join(&self.parts, &other.parts),
+            levels: self.levels.union(&other.levels).copied().collect(),
         }
     }
 
@@ -64,8 +70,9 @@ impl Group {
     /// Whether its outline holds all of its own, and meets nothing else.
     fn clean(&self, sheet: &Layout) -> bool {
         let edge = self.outline();
-        let fits =
-            |f: Frame, of: &str| !edge.meets(f) || (edge.holds(f) && self.names.contains(of));
+        let inside = |f: Frame| edge.grown(-INK).holds(f);
+        let outside = |f: Frame| !edge.grown(INK).meets(f);
+        let fits = |f: Frame, of: &str| outside(f) || (inside(f) && self.names.contains(of));
         let words = sheet.labels.iter().all(|l| fits(l.frame(), &l.of));
         let frame = |s: &super::Symbol| s.shape.frame(s.at);
         words
@@ -93,8 +100,49 @@ impl Group {
 
 /// Adds the outlines.
 pub(crate) fn emit(sheet: &mut Layout, rows: &Rows, placed: &[Placed]) {
+    let mut apart = BTreeSet::new();
+    // What is drawn in several columns stands in one outline with all that is drawn of it, or in none.
+    let groups = loop {
+        let groups = grouped(sheet, rows, placed, &apart);
+        let more: Vec<Key> = spread(placed)
+            .into_iter()
+            .filter(|(key, axes)| {
+                let with = |g: &Group| {
+                    axes.iter()
+                        .filter(|x| g.levels.contains(&(*key, x.to_bits())))
+                        .count()
+                };
+                !apart.contains(key) && groups.iter().any(|g| (1..axes.len()).contains(&with(g)))
+            })
+            .map(|(key, _)| key)
+            .collect();
+        if more.is_empty() {
+            break groups;
+        }
+        apart.extend(more);
+    };
+    let lines: Vec<Line> = groups.iter().map(|g| line(g.outline())).collect();
+    sheet.lines.extend(lines);
+}
+
+/// The levels of relays and nodes that stand in several columns, with the axes of those.
+fn spread(placed: &[Placed]) -> BTreeMap<Key, Vec<f64>> {
+    let mut out: BTreeMap<Key, Vec<f64>> = BTreeMap::new();
+    for p in placed {
+        for cell in &p.strand.cells {
+            if matches!(cell.key, Key::Link(_) | Key::Node(_)) {
+                out.entry(cell.key).or_default().push(p.x);
+            }
+        }
+    }
+    out.retain(|_, axes| axes.len() > 1);
+    out
+}
+
+/// What can stand in one outline, without the levels that stand apart.
+fn grouped(sheet: &Layout, rows: &Rows, placed: &[Placed], apart: &BTreeSet<Key>) -> Vec<Group> {
     let mut groups: Vec<Group> = Vec::new();
-    for run in placed.iter().flat_map(|p| runs(rows, p)) {
+    for run in placed.iter().flat_map(|p| runs(rows, p, apart)) {
         let grown = groups
             .iter()
             .position(|g| g.place == run.place && g.level_with(&run) && g.with(&run).clean(sheet));
@@ -103,11 +151,8 @@ pub(crate) fn emit(sheet: &mut Layout, rows: &Rows, placed: &[Placed]) {
             None => groups.push(run),
         }
     }
-    let drawn = groups
-        .iter()
-        .filter(|g| g.parts.len() > 1 && g.clean(sheet));
-    let lines: Vec<Line> = drawn.map(|g| line(g.outline())).collect();
-    sheet.lines.extend(lines);
+    groups.retain(|g| g.parts.len() > 1 && g.clean(sheet));
+    groups
 }
 
 fn line(f: Frame) -> Line {
@@ -126,11 +171,11 @@ fn line(f: Frame) -> Line {
 }
 
 /// What follows one another in a column and is in one place.
-fn runs(rows: &Rows, p: &Placed) -> Vec<Group> {
+fn runs(rows: &Rows, p: &Placed, apart: &BTreeSet<Key>) -> Vec<Group> {
     let mut out: Vec<Group> = Vec::new();
     let mut open = false;
     for cell in &p.strand.cells {
-        let Some(place) = cell.piece.place else {
+        let Some(place) = cell.piece.place.filter(|_| !apart.contains(&cell.key)) else {
             open = false;
             continue;
         };
@@ -150,6 +195,7 @@ fn runs(rows: &Rows, p: &Placed) -> Vec<Group> {
             axes: vec![p.x],
             names: BTreeSet::from([name.clone()]),
             parts: BTreeSet::from([part]),
+            levels: BTreeSet::from([(cell.key, p.x.to_bits())]),
         };
         match out.last_mut().filter(|last| open && last.place == place) {
             Some(last) => {

@@ -6,7 +6,7 @@ use super::outlines;
 use super::panel::{self, Legend, PANEL};
 use super::piece::block;
 use super::rails::{self, Among, Rail};
-use super::rows::Rows;
+use super::rows::{Key, Rows};
 use super::strip::{Numbered, Strand, numbered, strands};
 use super::wires::{Placed, emit};
 use super::words::Words;
@@ -162,7 +162,7 @@ impl<'a> Job<'a> {
         let area = self.area();
         let wide: f64 = strands.iter().map(|s| s.left + s.right + BETWEEN.0).sum();
         let legend = Legend::of(self.words, page).height();
-        let room = panel::legend_room(self.size, self.title);
+        let room = panel::legend_room(self.words, self.size, self.title);
         wide <= area.right - area.left - 2.0 * MARGIN && legend <= room
     }
 
@@ -235,11 +235,19 @@ impl<'a> Job<'a> {
         let both = set.strands.iter().zip(&set.xs);
         let placed: Vec<Placed> = both.map(|(strand, x)| Placed { strand, x: *x }).collect();
         emit(&mut sheet, &set.rows, &placed);
-        rails::body(&mut sheet, &set.rows, area);
+        let earthed = |s: &Strand| s.cells.iter().any(|c| c.key == Key::Earths);
+        if set.strands.iter().any(earthed) {
+            rails::body(&mut sheet, &set.rows, area);
+        }
         outlines::emit(&mut sheet, &set.rows, &placed);
         numbers(&mut sheet, &set.strands, &set.xs, area);
         set.heads.emit(&mut sheet);
-        panel::emit(&mut sheet, &Legend::of(self.words, page), self.title);
+        panel::emit(
+            &mut sheet,
+            self.words,
+            &Legend::of(self.words, page),
+            self.title,
+        );
         sheet.told = self.told(page);
         sheet
     }

@@ -22,13 +22,16 @@ const STEP: f64 = SIZE * LEADING;
 
 /// How the drawing is to be read.
 const NOTES: [&str; 6] = [
-    "Thick line: laid wire, with name, colour (IEC 60757) and size in mm² or AWG. Thin line: connection inside a part.",
+    "Thick line: laid wire, with name, colour (IEC 60757) and size: in mm², or with its gauge. Thin line: connection inside a part.",
     "Everything is drawn at rest: no current, nothing operated.",
-    "A number in a box: the way goes on in that column. An arrow with a number: the rail goes on to that sheet, or comes from it.",
-    "Broken outline: what is inside is in one place, wires too. What stands alone has its place beside it.",
-    "A small box or triangle beside a coil: what takes its surge, inside the relay.",
+    "A number in a box: the way goes on in that column; columns are numbered through all sheets. An arrow with a number: the rail goes on to that sheet, or comes from it.",
+    "Broken outline: what is inside is in one place, wires too. What stands outside has its place beside it.",
+    "31 along the bottom is the vehicle’s own body; each earth point is a bolt of its own on it.",
     "Connectors: the bow is the socket, the bar is the pin; the number after the colon is the cavity.",
 ];
+/// Said where there is a coil with something across it.
+const SURGE: &str =
+    "A small box or triangle beside a coil: what takes its surge, inside the relay.";
 
 /// The rows of a legend: name, what it is, place, columns; each broken into lines.
 pub(crate) struct Legend {
@@ -119,25 +122,24 @@ fn block(title: &Title, number: String) -> TitleBlock {
     TitleBlock::new(title, PANEL, "Circuit diagram", number)
 }
 
-fn notes() -> Vec<String> {
-    NOTES
-        .iter()
-        .flat_map(|n| wrap(n, SIZE, PANEL - 4.0))
-        .collect()
+fn notes(words: &Words) -> Vec<String> {
+    let surge = words.takes_surges().then_some(SURGE);
+    let all = NOTES.into_iter().chain(surge);
+    all.flat_map(|n| wrap(n, SIZE, PANEL - 4.0)).collect()
 }
 
 /// How tall a legend may be.
-pub(crate) fn legend_room((width, height): (f64, f64), title: &Title) -> f64 {
+pub(crate) fn legend_room(words: &Words, (width, height): (f64, f64), title: &Title) -> f64 {
     let border = border(width, height);
     border.bottom
         - border.top
         - block(title, String::new()).height()
-        - notes().len() as f64 * STEP
+        - notes(words).len() as f64 * STEP
         - 5.0
 }
 
 /// Adds panel and border to a sheet.
-pub(crate) fn emit(sheet: &mut Layout, legend: &Legend, title: &Title) {
+pub(crate) fn emit(sheet: &mut Layout, words: &Words, legend: &Legend, title: &Title) {
     let edge = border(sheet.width, sheet.height);
     let left = edge.right - PANEL;
     let corners = [
@@ -153,7 +155,7 @@ pub(crate) fn emit(sheet: &mut Layout, legend: &Legend, title: &Title) {
     let number = format!("sheet {} of {}", sheet.number, sheet.of);
     let block = block(title, number);
     let top = edge.bottom - block.height();
-    let lines = notes();
+    let lines = notes(words);
     for (i, line) in lines.iter().enumerate() {
         let y = top - 2.5 - (lines.len() - 1 - i) as f64 * STEP;
         put(sheet, line, SIZE, (left + 2.0, y), Align::Start);

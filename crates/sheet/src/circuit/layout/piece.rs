@@ -124,9 +124,18 @@ pub(crate) fn part(words: &Words, stand: &Stand) -> Piece {
     }
     let [upper, lower] = words.marks(stand);
     let mark = |text: String, y: f64, x: f64| Label::new(text, SIZE, at(x, y), Align::End);
+    // At the left of its middle contact it would be taken for the name of the position that stands there.
+    let right = |label: Label| match stand.face {
+        Face::Throw => Label {
+            at: at(NEAR, label.at.y),
+            align: Align::Start,
+            ..label
+        },
+        _ => label,
+    };
     piece
         .labels
-        .extend(upper.map(|t| mark(t, -e.up + ASCENT * SIZE, -NEAR)));
+        .extend(upper.map(|t| right(mark(t, -e.up + ASCENT * SIZE, -NEAR))));
     piece
         .labels
         .extend(lower.map(|t| mark(t, e.down - DESCENT * SIZE, -NEAR)));

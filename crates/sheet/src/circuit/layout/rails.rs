@@ -127,7 +127,9 @@ pub(crate) fn emit(
         };
         if let Some(page) = before {
             left = area.left + 2.0;
-            label(format!("{} →", page + 1), at(left, y - ABOVE), Align::Start);
+            // Below: above it would run into the rail's name.
+            let below = y + 1.0 + SIZE * ASCENT;
+            label(format!("{} →", page + 1), at(left, below), Align::Start);
         }
         if let Some(page) = after {
             right = area.right - 2.0;

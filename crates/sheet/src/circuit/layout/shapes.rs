@@ -41,6 +41,12 @@ impl Words<'_> {
         if rest.is_empty() { &part.label } else { rest }
     }
 
+    /// Whether any relay has something across its coil.
+    pub fn takes_surges(&self) -> bool {
+        let mut parts = self.loom.parts.iter();
+        parts.any(|p| self.across(p) != Across::Nothing)
+    }
+
     fn across(&self, part: &Part) -> Across {
         let PartKind::Relay(relay) = &part.kind else {
             return Across::Nothing;

@@ -12,7 +12,7 @@ use loom::{Colour, PinId, WireId};
 /// From a wire to its label, mm.
 pub(crate) const BESIDE: f64 = 1.5;
 /// Free above and below a wire's label, mm.
-const AIR: f64 = 1.0;
+const AIR: f64 = 1.1;
 
 /// What leads from one piece to the next.
 #[derive(Clone, Debug, PartialEq)]

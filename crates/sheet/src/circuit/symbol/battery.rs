@@ -8,7 +8,7 @@ pub(super) fn draw(pen: &mut Pen) {
     pen.line(&[(0.0, -8.0), (0.0, -4.0)]);
     for top in [-4.0, 2.0] {
         pen.line(&[(-5.0, top), (5.0, top)]);
-        pen.heavy(&[(-2.5, top + 2.0), (2.5, top + 2.0)], 0.9);
+        pen.heavy(&[(-2.5, top + 2.0), (2.5, top + 2.0)], 1.0);
     }
     pen.link(&[(0.0, -2.0), (0.0, 2.0)]);
     pen.line(&[(0.0, 4.0), (0.0, 8.0)]);

@@ -20,6 +20,9 @@ mod stub;
 mod switch;
 mod throw;
 
+#[cfg(test)]
+mod tests;
+
 pub(crate) use boxed::Words;
 pub(crate) use coil::Across;
 pub(crate) use contact::MAKE_BLADE;

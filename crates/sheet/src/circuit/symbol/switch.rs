@@ -14,10 +14,11 @@ pub(super) fn draw(pen: &mut Pen) {
     pen.line(&[(-3.0, -2.8), (0.0, 3.2)]);
     pen.line(&[(0.0, 3.2), (0.0, 7.0)]);
     pen.link(&[(-1.6, 0.0), (-7.6, 0.0)]);
-    hand(pen, -7.6);
+    hand(pen, (-7.6, 0.0));
 }
 
 /// The bar that a hand works, with its two ends turned in.
-pub(super) fn hand(pen: &mut Pen, x: f64) {
-    pen.line(&[(x + 1.0, -1.6), (x, -1.6), (x, 1.6), (x + 1.0, 1.6)]);
+pub(super) fn hand(pen: &mut Pen, (x, y): (f64, f64)) {
+    let (top, bottom) = (y - 1.6, y + 1.6);
+    pen.line(&[(x + 1.0, top), (x, top), (x, bottom), (x + 1.0, bottom)]);
 }

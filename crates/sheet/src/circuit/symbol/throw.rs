@@ -14,6 +14,9 @@ pub(super) const EXTENT: Extent = Extent {
 /// Where 83a comes in, from the axis.
 pub(crate) const SECOND_INPUT: f64 = -10.0;
 
+/// The middle of the bar that a hand works: below the word beside it.
+const HAND: (f64, f64) = (-17.5, 1.8);
+
 pub(super) fn draw(pen: &mut Pen) {
     for x in [0.0, SECOND_INPUT] {
         pen.line(&[(x, -10.0), (x, -2.6)]);
@@ -21,9 +24,9 @@ pub(super) fn draw(pen: &mut Pen) {
     let middle = SECOND_INPUT / 2.0;
     pen.line(&[(middle, -2.6), (middle, 3.4), (0.0, 3.4), (0.0, 8.0)]);
     pen.circle((middle, 3.4), 0.5, true);
-    pen.link(&[(middle, 0.4), (-17.1, 0.4)]);
+    pen.link(&[(middle, HAND.1), HAND]);
     pen.word((middle, -3.4), 3.0, "0");
     pen.word((SECOND_INPUT - 4.4, -1.2), 3.0, "auto");
     pen.word((3.2, -1.2), 3.0, "on");
-    hand(pen, -17.5);
+    hand(pen, HAND);
 }
