@@ -19,6 +19,7 @@ struct Walked {
     loom: Loom,
     habits: Habits,
     answers: Answers,
+    lists: study::Lists,
 }
 
 impl Walked {
@@ -27,6 +28,7 @@ impl Walked {
         let loom = loom::build(&plan, stock).0.expect("a loom");
         let habits = Habits::of(&plan, &loom, stock);
         let answers = study::study(&loom, stock, &habits);
+        let lists = study::lists(&loom, stock, &habits, &answers);
         Self {
             name: name.to_owned(),
             text,
@@ -34,6 +36,7 @@ impl Walked {
             loom,
             habits,
             answers,
+            lists,
         }
     }
 
@@ -108,6 +111,13 @@ fn stages(c: &mut Criterion) {
     });
     stage(c, "draw", &all, |w| {
         sheet::circuit(&w.loom, &w.answers, &stock, &Title::default())
+    });
+    stage(c, "draw the board", &all, |w| {
+        sheet::board(&w.loom, &stock, &w.lists, &Title::default())
+    });
+    stage(c, "draw the board 1:1", &all, |w| {
+        let a4 = (297.0, 210.0);
+        sheet::board_full_size(&w.loom, &stock, &w.lists, &Title::default(), a4)
     });
 }
 

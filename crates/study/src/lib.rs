@@ -21,6 +21,7 @@ mod ends;
 mod fall;
 mod fault;
 mod finding;
+mod first;
 mod fit;
 mod fixed;
 mod fuse;
@@ -68,6 +69,7 @@ pub use fault::{
     fuse_words, is_hazard, time as time_words, told, tries,
 };
 pub use finding::{About, LIST};
+pub use first::{Reading, first_reading};
 pub use fit::{
     Cover, Fit, MOST_RINGS, Plug, Stud, Termination, Way, WireEnd, end_words, label_words,
     terminal_words, ways,

@@ -50,9 +50,15 @@ fn own_page(s: &Section) -> bool {
     matches!(s.blocks.first(), Some(Block::Drawing(_) | Block::Card(_)))
 }
 
+/// These are worked from, and begin on a page of their own.
+const BEGIN: [&str; 4] = ["buy", "steps", "tests", "charts"];
+
 fn section(out: &mut String, s: &Section, files: &mut BTreeMap<String, String>) {
     // A page of a drawing or card has no room for a heading: it bears its own title, and is marked for the contents.
     let drawn = own_page(s);
+    if BEGIN.contains(&s.id) {
+        out.push_str("#pagebreak(weak: true)\n");
+    }
     if !drawn {
         let _ = writeln!(out, "#heading({})", text(&s.title));
     }

@@ -91,10 +91,13 @@ fn pages(s: Subject, title: &Title) -> (Vec<Drawing>, (f64, f64)) {
         let room = (inner.right - inner.left, inner.bottom - inner.top - foot);
         wide + 2.0 * AIR <= room.0 && tall + 2.0 * AIR <= room.1
     };
-    let size = *SHEETS
-        .iter()
-        .find(fits)
-        .unwrap_or(&SHEETS[SHEETS.len() - 1]);
+    // What is larger than the largest goes on paper from a roll: as large as it is, with its margins.
+    let none = border(0.0, 0.0);
+    let roll = (
+        wide + 2.0 * AIR + none.left - none.right,
+        tall + 2.0 * AIR + none.top - none.bottom + foot,
+    );
+    let size = SHEETS.iter().find(fits).copied().unwrap_or(roll);
     let inner = border(size.0, size.1);
     shift(&mut first, at(inner.left + AIR, inner.top + AIR));
     let mut pages = vec![first];

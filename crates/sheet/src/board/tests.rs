@@ -95,3 +95,24 @@ fn tiles_join() {
         assert!(tile.svg.contains("Joins:"), "{}", tile.name);
     }
 }
+
+#[test]
+fn a_loom_larger_than_the_largest_sheet_gets_one_as_large_as_it_is() {
+    let mut text = include_str!("../../../../examples/farm.toml").to_owned();
+    // Twenty places in a row behind the rack.
+    let mut last = "rack".to_owned();
+    for n in 0..20 {
+        let next = format!("place with a long name behind the rack, number {n}");
+        text += &format!(
+            "[place.\"{next}\"]\nzone = \"outside\"\n[[stretch]]\nbetween = [\"{last}\", \"{next}\"]\nlength = \"1 m\"\n"
+        );
+        text += &format!(
+            "[[circuit]]\nname = \"lamp {n}\"\nload = {{ lamp = \"LED\", rated = \"5 W\", place = \"{next}\" }}\nfeed = \"battery\"\nlive = \"always\"\nearth = \"tray earth\"\n"
+        );
+        last = next;
+    }
+    let walked = Walked::quick(&text);
+    let lists = walked.lists();
+    let sheets = board(&walked.loom, &walked.stock, &lists, &walked.title);
+    assert!(sheets[0].width_mm > 1189.0, "{}", sheets[0].width_mm);
+}

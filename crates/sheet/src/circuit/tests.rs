@@ -30,7 +30,7 @@ impl Walked {
     }
 
     /// With the first sizes that hold: a drawing asks no more.
-    fn quick(text: &str) -> Self {
+    pub fn quick(text: &str) -> Self {
         Self::with(text, Habits::quick)
     }
 

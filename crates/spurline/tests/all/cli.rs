@@ -304,7 +304,7 @@ fn the_pictures_in_the_readme_are_what_is_drawn_today() {
         let shown = std::fs::read(examples().join("../docs").join(name)).expect("the picture");
         assert!(
             today == shown,
-            "draw it anew: cargo run -- draw examples/farm.toml --into docs --replace"
+            "draw it anew: cargo run -- draw examples/farm.toml --into out, then copy circuit-1.svg and board-1.svg to docs"
         );
     }
 }

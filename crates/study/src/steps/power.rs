@@ -2,6 +2,7 @@
 
 use super::vehicle::by_terminal;
 use super::{Stage, Step, Work};
+use crate::first::first_reading;
 use crate::fit::Stud;
 use loom::{PartId, PartKind, Role};
 use plan::FeedKind;
@@ -199,19 +200,18 @@ fn circuit_on(w: Work, circuit: usize) -> Step {
         .push("Switch it on, each position in turn, then off.".to_owned());
     for load in &c.loads {
         let part = w.loom.part(*load);
-        let most = w.answers.loads.iter().filter(|l| l.part == *load);
-        let most = most.max_by(|a, b| a.amps.total_cmp(&b.amps));
-        step.checks.push(match most {
-            Some(l) => format!(
-                "{} ({}): {} V and {} A in “{}”.",
-                part.name,
-                part.label,
-                figures(l.volts, 3),
-                figures(l.amps, 3),
-                w.answers.states[l.state].state.name
-            ),
-            None => format!("{} ({}) works.", part.name, part.label),
-        });
+        step.checks
+            .push(match first_reading(w.loom, w.answers, *load) {
+                Some(r) => format!(
+                    "{} ({}): {} V and {} A in “{}”.",
+                    part.name,
+                    part.label,
+                    figures(r.volts, 3),
+                    figures(r.amps, 3),
+                    r.state.name
+                ),
+                None => format!("{} ({}) works.", part.name, part.label),
+            });
     }
     step.tools = vec![
         "meter with fine probes, from behind the plugs",
