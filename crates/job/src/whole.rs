@@ -46,7 +46,7 @@ impl Job {
     }
 
     /// Charts of what has least to spare: where the volts go, each fuse and its wire; and the day, if the plan has one.
-    fn charts(&self) -> Vec<Sheet> {
+    fn charts(&self) -> (Vec<Sheet>, Option<String>) {
         let mut sheets = self.fall_charts();
         sheets.truncate(MOST);
         if let Some(p) = self.protection() {
@@ -54,13 +54,15 @@ impl Job {
             fuses.truncate(MOST);
             sheets.extend(fuses);
         }
-        let day = self.plan().is_some_and(|p| !p.day.is_empty());
-        if let (true, Some(Ok(supply))) =
-            (day, self.supply(ThermodynamicTemperature::from_si(BATTERY)))
-        {
-            sheets.extend(self.day_chart(&supply));
+        if self.plan().is_none_or(|p| p.day.is_empty()) {
+            return (sheets, None);
         }
-        sheets
+        let warm = ThermodynamicTemperature::from_si(BATTERY);
+        let Some(Ok(supply)) = self.supply(warm) else {
+            return (sheets, None);
+        };
+        sheets.extend(self.day_chart(&supply));
+        (sheets, pack::day_says(&supply))
     }
 
     /// The pack, or these parts of it. `date`: as it is to be printed.
@@ -71,6 +73,10 @@ impl Job {
             true => self.pictures(&steps),
             false => Vec::new(),
         };
+        let (charts, day) = match parts.contains(&Part::Charts) {
+            true => self.charts(),
+            false => (Vec::new(), None),
+        };
         let whole = Whole {
             subject: self.subject()?,
             lists,
@@ -78,7 +84,8 @@ impl Job {
             circuit: &self.circuit(),
             board: &self.board(),
             route: &self.route(),
-            charts: &self.charts(),
+            charts: &charts,
+            day,
             pictures: &pictures,
             date,
             paper,

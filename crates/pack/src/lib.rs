@@ -31,6 +31,6 @@ pub use lists::{lists, lists_csv};
 #[cfg(feature = "pdf")]
 pub use pdf::{PdfError, pdf};
 pub use report::{Subject, report};
-pub use supply::supply;
+pub use supply::{day_says, supply};
 pub use whole::{PARTS, Part, Whole, whole};
 pub use why::why;

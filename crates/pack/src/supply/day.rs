@@ -44,6 +44,14 @@ fn how_to(s: &Subject) -> String {
     )
 }
 
+/// What a day comes to, in a sentence; none of a plan without a day.
+pub fn day_says(a: &SupplyAnswers) -> Option<String> {
+    Some(format!(
+        "Of the day: {}",
+        lowest(a.day.as_ref()?, a.reserve.charge)
+    ))
+}
+
 /// "The battery is lowest after 14 h, at 62 %, …".
 fn lowest(day: &Day, reserve: f64) -> String {
     let (charge, hour) = day.lowest;

@@ -6,6 +6,8 @@ mod day;
 mod reserve;
 mod run;
 
+pub use day::day_says;
+
 use crate::content::{Block, Content, Section};
 use crate::report::{self, Subject};
 use crate::tables;

@@ -22,7 +22,7 @@ use sheet::Sheet;
 use study::{BuildStep, Lists};
 
 /// What a pack is made of.
-#[derive(Clone, Copy)]
+#[derive(Clone)]
 pub struct Whole<'a> {
     /// The job.
     pub subject: Subject<'a>,
@@ -38,6 +38,8 @@ pub struct Whole<'a> {
     pub route: &'a [Sheet],
     /// Charts of what has least to spare.
     pub charts: &'a [Sheet],
+    /// What the day comes to, in a sentence.
+    pub day: Option<String>,
     /// By step: the circuits as far as they have come.
     pub pictures: &'a [Vec<Sheet>],
     /// When it was made, in the words of whoever made it.
@@ -140,11 +142,12 @@ fn drawn(id: &'static str, title: &str, sheets: &[Sheet]) -> Option<Section> {
 const CHARTS: &str = "Those that have least to spare: where the volts of a circuit go from the battery out and back; how long a fuse takes to open beside how \
 long its wire bears that; and the day, where one was planned.";
 
-fn charts(sheets: &[Sheet]) -> Vec<Section> {
+fn charts(sheets: &[Sheet], day: Option<&str>) -> Vec<Section> {
     if sheets.is_empty() {
         return Vec::new();
     }
     let mut blocks = vec![Block::Text(CHARTS.to_owned())];
+    blocks.extend(day.map(|says| Block::Text(says.to_owned())));
     blocks.extend(sheets.iter().cloned().map(Block::Picture));
     vec![Section {
         id: "charts",
@@ -180,7 +183,7 @@ fn part_of(w: &Whole, part: Part) -> Vec<Section> {
             .collect(),
         Part::Steps => vec![steps::section(w)],
         Part::Proof => vec![proof::section(s)],
-        Part::Charts => charts(w.charts),
+        Part::Charts => charts(w.charts, w.day.as_deref()),
         Part::Figures => report::figures(s).into(),
         Part::Card => vec![card::section(s)],
         Part::Labels => vec![labels::section(w)],

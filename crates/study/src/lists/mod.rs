@@ -80,7 +80,7 @@ pub fn lists(loom: &Loom, stock: &Stock, habits: &Habits, answers: &Answers) -> 
     let table = Table::default();
     let fit = fit(&d, answers);
     let mut buy = wire::rows(&d, &table);
-    buy.extend(parts::rows(&d));
+    buy.extend(parts::rows(&d, answers));
     buy.extend(crimped::rows(&d, &fit, &table));
     let laying = Laying::default();
     let laid = laid(&d, &answers.bundles);

@@ -1,11 +1,12 @@
 //! Fuses with holders and boxes, relays, switches, cut-outs.
 
 use super::{Buy, Rows, pieces};
+use crate::answers::Answers;
 use crate::design::Design;
-use loom::PartKind;
+use loom::{PartId, PartKind};
 use quantity::{Quantity, figures};
 
-pub(super) fn rows(d: &Design) -> Vec<Buy> {
+pub(super) fn rows(d: &Design, answers: &Answers) -> Vec<Buy> {
     let mut found = fuses(d);
     let (mut boxes, mut relays, mut switches) = (Rows::default(), Rows::default(), Rows::default());
     let mut cutouts = Rows::default();
@@ -36,7 +37,10 @@ pub(super) fn rows(d: &Design) -> Vec<Buy> {
             }
             PartKind::Cutout(c) => {
                 let rating = c.rating.map_or_else(
-                    || "rated above what it carries".to_owned(),
+                    || match carried(answers, id) {
+                        Some(amps) => format!("rated above the {amps} A that it carries"),
+                        None => "rated above what it carries".to_owned(),
+                    },
                     |a| format!("rated {}", a.show()),
                 );
                 let what = format!(
@@ -54,6 +58,14 @@ pub(super) fn rows(d: &Design) -> Vec<Buy> {
     found.extend(switches.of("switch", pieces));
     found.extend(cutouts.of("cut-out", pieces));
     found
+}
+
+/// The most that a part carries in any state, A.
+fn carried(answers: &Answers, part: PartId) -> Option<String> {
+    let each = answers.states.iter();
+    let amps = each.map(|s| s.settled.part_amps[part.0 as usize].abs());
+    let most = amps.fold(0.0, f64::max);
+    (most > 0.0).then(|| figures(most, 3))
 }
 
 fn fuses(d: &Design) -> Vec<Buy> {

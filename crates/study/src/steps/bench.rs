@@ -43,6 +43,7 @@ fn cut(w: Work, circuit: Option<usize>) -> Option<Step> {
         None => "supply side",
     };
     let mut step = Step::new(Stage::Bench, format!("Cut and label the wires: {of}"));
+    let mut sheathed = Vec::new();
     for (id, wire) in w
         .loom
         .each_wire()
@@ -54,12 +55,21 @@ fn cut(w: Work, circuit: Option<usize>) -> Option<Step> {
             1 => "1 label".to_owned(),
             n => format!("{n} labels"),
         };
+        let measure = if stays(wire) { " or as measured" } else { "" };
         step.take.push(format!(
-            "{}: {:.2} m of {kind}, {}, {labels}",
+            "{}: {:.2} m{measure} of {kind}, {}, {labels}",
             wire.name,
             wire.cut.si(),
             wire.colour
         ));
+        if wire.set.sheathed {
+            step.take.push(format!(
+                "{:.2} m of sleeve for {}",
+                wire.cut.si(),
+                wire.name
+            ));
+            sheathed.push(wire.name.clone());
+        }
         step.brings.push(wire.name.clone());
     }
     if step.brings.is_empty() {
@@ -71,12 +81,23 @@ fn cut(w: Work, circuit: Option<usize>) -> Option<Step> {
             .to_owned(),
         "Lay each from place to place on the loom board, printed as large as the loom is or chalked on the floor by its lengths.".to_owned(),
     ];
+    if !sheathed.is_empty() {
+        step.act.push(format!(
+            "{}: the sleeve of its own over its whole length now, before its ends are crimped.",
+            sheathed.join(", ")
+        ));
+    }
     step.tools = vec!["wire cutters", "tape measure", "label printer or sleeves"];
     step.checks = vec![
         "Lay every wire along the board: it reaches both its places with a hand’s width over."
             .to_owned(),
     ];
     Some(step)
+}
+
+/// Whether a wire stays within one place, and its length is not the plan's.
+fn stays(wire: &loom::Wire) -> bool {
+    wire.length.si() < 1e-3 && !wire.set.length
 }
 
 /// Grommets that must be on wires before their ends are crimped.
@@ -368,9 +389,9 @@ pub(super) fn sleeves(
         return None;
     }
     step.take = take.told();
-    step.tools = vec!["tape", "side cutters"];
+    step.tools = vec!["tape", "side cutters", "scissors or a hot knife"];
     step.checks = vec![
-        "No wire is pulled tight where a branch leaves; every label is still to be seen."
+        "No wire is pulled tight where a branch leaves; the labels at the ends are still to be seen."
             .to_owned(),
     ];
     Some(step)

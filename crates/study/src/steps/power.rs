@@ -74,14 +74,44 @@ fn bolted(w: Work, id: PartId) -> bool {
     held.is_some_and(|held| w.stock.fuses[held.kind].stud().is_some())
 }
 
+/// What plus must not reach: the body, and every bar or stud whose way back is a wire, since that is not joined yet.
+fn returns(w: Work) -> String {
+    let wired = earth_studs(w).filter(|s| goes_back(w, s).is_some());
+    let names = wired.map(|s| format!(" and to {}", w.loom.pin_name(s.pin)));
+    format!("the body{}", names.collect::<String>())
+}
+
+/// The wire by which an earth goes back to the battery, if it does not go by the body.
+fn goes_back<'a>(w: Work<'a>, stud: &Stud) -> Option<&'a loom::Wire> {
+    let battery = |pin| matches!(w.loom.part_of(pin).kind, PartKind::Battery { .. });
+    let mut wires = w.loom.wires.iter();
+    wires.find(|wire| {
+        let ends = [wire.from, wire.to];
+        ends.contains(&stud.pin) && ends.into_iter().any(battery)
+    })
+}
+
+/// Whether nothing parts a circuit's loads from its fuse.
+fn unswitched(w: Work, circuit: usize) -> bool {
+    let parts = |p: &loom::Part| {
+        let kind = matches!(
+            p.kind,
+            PartKind::Switch(_) | PartKind::Relay(_) | PartKind::Cutout(_)
+        );
+        kind && p.circuit == Some(circuit)
+    };
+    !w.loom.parts.iter().any(parts)
+}
+
 fn proved_dead(w: Work) -> Step {
     let mut step = Step::new(Stage::Power, "Prove it before power");
+    let returns = returns(w);
     step.act
         .push("Every fuse out that is not bolted, every switch off, battery off.".to_owned());
     for wire in w.loom.wires.iter().filter(|wire| wire.fuse.is_none()) {
         if matches!(wire.role, Role::Lead | Role::Feeder) {
             step.act.push(format!(
-                "{}, which no fuse protects, its ring off its post: no continuity to the body.",
+                "{}, which no fuse protects, its ring off its post: no continuity to {returns}.",
                 wire.name
             ));
         }
@@ -89,24 +119,36 @@ fn proved_dead(w: Work) -> Step {
     for (_, part) in w.loom.each_part() {
         if matches!(part.kind, PartKind::Box(_)) {
             step.act
-                .push(format!("{}:30 to the body: no continuity.", part.name));
+                .push(format!("{}:30 to {returns}: no continuity.", part.name));
         }
         if let PartKind::Fuse(f) = &part.kind
             && f.way.is_some()
         {
+            let how = match part.circuit.is_some_and(|c| unswitched(w, c)) {
+                true => "what it feeds unplugged, else it reads through that",
+                false => "its switch off",
+            };
             step.act.push(format!(
-                "{}, load side, to the body: no continuity with the switch off.",
+                "{}, load side, to {returns}: no continuity, {how}.",
                 part.name
             ));
         }
     }
+    step.act.push(
+        "Then each switch on in turn, what it feeds unplugged where it has a plug: the same."
+            .to_owned(),
+    );
     for stud in earth_studs(w) {
+        let to = match goes_back(w, stud) {
+            Some(wire) => format!("the ring of {} that goes to the battery", wire.name),
+            None => "the battery’s negative lead".to_owned(),
+        };
         step.act.push(format!(
-            "{} to the battery’s negative lead: under 0.1 Ω (common practice).",
+            "{} to {to}: under 0.1 Ω (common practice).",
             w.loom.pin_name(stud.pin)
         ));
     }
-    step.tools = vec!["meter"];
+    step.tools = vec!["meter with a long lead"];
     step.checks =
         vec!["Every reading is as said. If one is not, look for why before you go on.".to_owned()];
     step
@@ -139,7 +181,7 @@ fn battery_on(w: Work) -> Step {
             step.brings.push(part.name.clone());
         }
     }
-    step.tools = vec!["spanners", "eye protection"];
+    step.tools = vec!["spanners", "torque spanner", "eye protection"];
     step.checks = vec![
         "No spark but a small one; if there is a large one, take it off again and look for why."
             .to_owned(),
@@ -196,8 +238,21 @@ fn circuit_on(w: Work, circuit: usize) -> Step {
             step.brings.push(part.name.clone());
         }
     }
-    step.act
-        .push("Switch it on, each position in turn, then off.".to_owned());
+    step.act.push(match unswitched(w, circuit) {
+        true => "It has no switch: it runs as soon as that is in.".to_owned(),
+        false => "Switch it on, each position in turn, then off.".to_owned(),
+    });
+    for part in &w.loom.parts {
+        if let PartKind::Cutout(c) = &part.kind
+            && part.circuit == Some(circuit)
+        {
+            step.act.push(format!(
+                "{} lets current through only once the battery has been above {}: if it stays out, run the engine or a charger first.",
+                part.name,
+                c.closes.show()
+            ));
+        }
+    }
     for load in &c.loads {
         let part = w.loom.part(*load);
         step.checks

@@ -28,11 +28,13 @@ pub(super) fn steps(w: Work, waiting: &Waiting) -> Vec<Step> {
     }));
     found.extend(earths(w));
     found.extend(loads(w));
-    let relays = |k: &PartKind| matches!(k, PartKind::Relay(_) | PartKind::Cutout(_));
+    let relays = |k: &PartKind| matches!(k, PartKind::Relay(_));
     found.extend(fitted(w, "Fit the relays", &relays).map(|mut step| {
         step.act.insert(0, SOCKETS.to_owned());
         step
     }));
+    let cutouts = |k: &PartKind| matches!(k, PartKind::Cutout(_));
+    found.extend(fitted(w, "Fit the cut-outs", &cutouts));
     let switches = |k: &PartKind| matches!(k, PartKind::Switch(_));
     found.extend(fitted(w, "Fit the switches", &switches));
     let signals = |k: &PartKind| matches!(k, PartKind::Signal(_));
@@ -57,12 +59,18 @@ fn battery_off(w: Work) -> Step {
     let battery = names(w, |p| matches!(p.kind, PartKind::Battery { .. }));
     let at = battery.first().map_or("", |(_, p)| w.place(p.place));
     step.act = vec![
-        "Ignition off, key out, every load off; note the radio’s code.".to_owned(),
+        "Ignition off, key out, every load off, doors shut; note the radio’s code.".to_owned(),
+        "Once the vehicle is asleep, note what it draws, by a clamp meter around the negative lead: it is compared at the end.".to_owned(),
         format!(
             "At {at}: the negative lead comes off first and is tied aside; then the positive, if a ring goes under it."
         ),
     ];
-    step.tools = vec!["spanners", "eye protection"];
+    step.tools = vec![
+        "spanners",
+        "meter",
+        "direct-current clamp meter",
+        "eye protection",
+    ];
     step.checks =
         vec!["The meter shows nothing between the vehicle’s supply and its body.".to_owned()];
     step.cautions = vec![
@@ -197,10 +205,10 @@ pub(super) fn stud_words(w: Work, stud: &Stud) -> String {
         .iter()
         .map(|r| w.loom.wire(*r).name.as_str())
         .collect();
-    let order = if rings.len() > 1 {
-        ", in this order from the metal up"
-    } else {
-        ""
+    let order = match rings.len() {
+        _ if stud.is_bar(w.loom) => ", each on a stud of its own",
+        0 | 1 => "",
+        _ => ", in this order from the metal up",
     };
     let torque = stud.torque.map_or("as its own sheet says".to_owned(), |t| {
         let t = &w.stock.torques[t];
@@ -237,14 +245,22 @@ fn earths(w: Work) -> Option<Step> {
     if step.brings.is_empty() {
         return None;
     }
+    if w.lists.studs.iter().any(|s| s.is_bar(w.loom)) {
+        step.act.insert(
+            0,
+            "A bar is screwed down first, on something that does not conduct.".to_owned(),
+        );
+    }
     step.act.insert(0, "Each earth point: down to bright metal as wide as the ring, ring against it, toothed washer, nut; then paint or grease over it.".to_owned());
     step.tools = vec![
         "torque spanner",
         "wire brush",
         "paint or grease",
+        "drill",
+        "screwdriver",
         "meter with a long lead",
     ];
-    step.checks = vec!["Under 0.1 Ω (common practice) between each ring and the battery’s negative lead: touch the probes together first, and subtract what that shows.".to_owned()];
+    step.checks = vec!["Under 0.1 Ω (common practice) between each ring and the battery’s negative lead, or, where the way back is a wire, that wire’s other ring: touch the probes together first, and subtract what that shows.".to_owned()];
     Some(step)
 }
 
@@ -293,23 +309,42 @@ fn loads(w: Work) -> Vec<Step> {
             });
             let ways: Vec<String> = ways.collect();
             if let Some(plug) = plug {
+                let sealed = sealed(w, plug);
+                let (with, and) = match sealed {
+                    true => (", with seals by its lead’s own thickness,", " and seals"),
+                    false => ("", ""),
+                };
                 step.act.push(format!(
-                    "Crimp contacts, with seals by its lead’s own thickness, to {}’s lead, and pull each; into the other half of {plug}: {}; plug it in.",
+                    "Crimp contacts{with} to {}’s lead, and pull each; into the other half of {plug}: {}; plug it in.",
                     part.name,
                     ways.join(", ")
                 ));
-                take.add(format!(
-                    "the other half of {plug}, with its contacts and seals"
-                ));
+                take.add(format!("the other half of {plug}, with its contacts{and}"));
             }
         }
         step.take = take.told();
-        step.tools = vec!["spanners", "crimp tool"];
+        step.tools = vec!["spanners", "screwdriver", "drill", "crimp tool"];
+        if w.lists
+            .fit
+            .ends
+            .iter()
+            .flatten()
+            .any(|e| e.cover.is_some() && circuit.loads.contains(&w.loom.pin(e.pin).part))
+        {
+            step.tools.push("hot-air gun");
+        }
         step.checks =
             vec!["It is fast, and its lead hangs lower than its entry where it is wet.".to_owned()];
         found.push(step);
     }
     found
+}
+
+/// Whether a connector keeps water out.
+fn sealed(w: Work, plug: &str) -> bool {
+    let mut plugs = w.lists.fit.plugs.iter();
+    let found = plugs.find(|p| w.loom.part(p.part).name == plug);
+    found.is_some_and(|p| matches!(p.class, Ok((c, _)) if w.stock.connectors[c].sealed))
 }
 
 /// Wires joined to a part's own lead.
