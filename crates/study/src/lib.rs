@@ -95,7 +95,7 @@ pub mod problem {
 
 pub use sneak::{Direction, Pulled, Sneak, Step};
 pub use state::{Position, State};
-pub use steps::{Stage, Step as BuildStep, steps};
+pub use steps::{Sight as StepSight, Stage, Step as BuildStep, steps};
 pub use supply::*;
 pub use survey::{Seen, Sight};
 

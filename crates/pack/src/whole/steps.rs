@@ -2,6 +2,8 @@
 
 use super::Whole;
 use crate::content::{Block, Section};
+use sheet::Sheet;
+use study::StepSight;
 
 const SAYS: &str = "In this order. In the pictures what a step brings is marked, what is there already is drawn full, what is still to come is faint. \
 Tick a step when its check is passed, not before.";
@@ -43,8 +45,13 @@ pub(super) fn section(w: &Whole) -> Section {
             stage = Some(step.stage);
         }
         let mut one = vec![Block::Heading(format!("☐ {}  {}", i + 1, step.title))];
-        let pictures = w.pictures.get(i).into_iter().flatten();
-        one.extend(pictures.cloned().map(Block::Picture));
+        let pictures: Vec<&Sheet> = match step.sight {
+            StepSight::Circuit => w.pictures.get(i).into_iter().flatten().collect(),
+            // The first shows the loom, the others the halves of its plugs.
+            StepSight::Board => w.board.iter().take(1).collect(),
+            StepSight::Route => w.route.iter().collect(),
+        };
+        one.extend(pictures.into_iter().cloned().map(Block::Picture));
         let care = step.cautions.iter().map(|c| (*c).to_owned()).collect();
         let with = match &step.tools[..] {
             [] => Vec::new(),

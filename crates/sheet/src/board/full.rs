@@ -263,6 +263,14 @@ fn draw_run(s: Subject, run: &Run, to: &mut Drawing) {
             let mm = long * (f64::from(n) + 0.5) / f64::from(clips);
             across(to, along(&points, mm), arm, Stroke::solid("black", 0.5));
         }
+        // Ties, where the wires lie open: two strokes close together, no longer than the bundle is thick.
+        for n in 0..laid.ties {
+            let mm = long * (f64::from(n) + 1.0) / (f64::from(laid.ties) + 1.0);
+            for off in [-0.6, 0.6] {
+                let stroke = Stroke::solid("black", 0.35);
+                across(to, along(&points, mm + off), thick / 2.0 + 0.5, stroke);
+            }
+        }
     }
     let words = Along::new((s.loom, s.stock, s.lists), run.stretch);
     let start = points[points.len() - 2];

@@ -64,24 +64,30 @@ const MARKER: &str = "#ffe680";
 /// How far that reaches beyond it, mm.
 const REACH: f64 = 1.2;
 
-/// The circuits of one sheet, without what stands beside them, as far as they have come. Nothing where nothing on it is new.
+/// How far the work has come with what a name stands for; a pin's begins with its part's.
+fn come(name: &str, shown: &dyn Fn(&str) -> Shown) -> Option<Shown> {
+    let part = name.split(':').next().unwrap_or(name);
+    (!name.is_empty()).then(|| shown(part))
+}
+
+/// Whether anything on a sheet is new.
+pub(crate) fn any_new(layout: &Layout, shown: &dyn Fn(&str) -> Shown) -> bool {
+    let new = |name: &str| come(name, shown) == Some(Shown::New);
+    layout.lines.iter().any(|l| new(&l.name)) || layout.symbols.iter().any(|s| new(&s.name))
+}
+
+/// The circuits of one sheet, without what stands beside them, as far as they have come.
 pub(crate) fn so_far(
     layout: &Layout,
     name: &str,
     heading: &str,
     shown: &dyn Fn(&str) -> Shown,
-) -> Option<Sheet> {
-    // A pin's name begins with its part's.
-    let of = |name: &str| shown(name.split(':').next().unwrap_or(name));
+) -> Sheet {
     let part = layout.circuits();
     let inside = |x: f64| x < part.right;
     let lines = layout.lines.iter().filter(|l| inside(l.points[0].x));
     let labels = layout.labels.iter().filter(|l| inside(l.at.x));
-    let new = |name: &str| !name.is_empty() && of(name) == Shown::New;
-    let any = lines.clone().any(|l| new(&l.name)) || layout.symbols.iter().any(|s| new(&s.name));
-    if !any {
-        return None;
-    }
+    let new = |name: &str| come(name, shown) == Some(Shown::New);
     let mut svg = Svg::window(name, part, heading, &layout.told);
     svg.empty("rect", &rect(part, "white"));
     for f in lines.clone().filter(|l| new(&l.name)).flat_map(marked) {
@@ -95,7 +101,7 @@ pub(crate) fn so_far(
         svg.empty("rect", &rect(label.frame(), MARKER));
     }
     let ghost = |svg: &mut Svg, name: &str| {
-        let to_come = !name.is_empty() && name != "31" && of(name) == Shown::ToCome;
+        let to_come = name != "31" && come(name, shown) == Some(Shown::ToCome);
         let attributes = match to_come {
             true => vec![("opacity", GHOST.to_owned())],
             false => Vec::new(),
@@ -117,13 +123,13 @@ pub(crate) fn so_far(
         label.draw(&mut svg);
         svg.close();
     }
-    Some(Sheet {
+    Sheet {
         name: name.to_owned(),
         title: heading.to_owned(),
         svg: svg.finish(),
         width_mm: part.right - part.left,
         height_mm: part.bottom - part.top,
-    })
+    }
 }
 
 /// The boxes behind a line's pieces.

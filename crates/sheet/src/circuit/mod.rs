@@ -26,7 +26,7 @@ pub struct Picture<'a> {
     pub shown: &'a dyn Fn(&str) -> Shown,
 }
 
-/// By picture: the circuits as far as the work has come, of each sheet on which something is new.
+/// By picture: the circuits as far as the work has come, of each sheet on which something is new; the first where nothing is.
 pub fn circuit_so_far(
     (loom, answers, stock): (&Loom, &Answers, &Stock),
     title: &Title,
@@ -36,12 +36,17 @@ pub fn circuit_so_far(
     let words = layout::Words::new(loom, answers, stock);
     let sheets = layout::layouts(&blocks, &words, title);
     let picture = |picture: &Picture| {
-        let each = sheets.iter().filter_map(|layout| {
+        let draw = |layout: &layout::Layout| {
             let name = format!("{}-{}", picture.name, layout.number);
             let heading = format!("{}: circuits so far, sheet {}", title.title, layout.number);
             draw::so_far(layout, &name, &heading, picture.shown)
-        });
-        each.collect()
+        };
+        let new = |layout: &&layout::Layout| draw::any_new(layout, picture.shown);
+        let brings: Vec<Sheet> = sheets.iter().filter(new).map(draw).collect();
+        match brings.is_empty() {
+            true => sheets.iter().take(1).map(draw).collect(),
+            false => brings,
+        }
     };
     pictures.iter().map(picture).collect()
 }

@@ -197,3 +197,52 @@ fn hardly_a_sheet_is_larger_than_a3() {
         usual.len()
     );
 }
+
+/// Where each symbol stands: sheet, name and place, of those with a name.
+fn stands(walked: &Walked) -> Vec<(usize, String, crate::geometry::Point)> {
+    let each = walked.layouts().into_iter().flat_map(|sheet| {
+        let symbols = sheet.symbols.into_iter();
+        symbols.map(move |s| (sheet.number, s.name, s.at))
+    });
+    each.filter(|(_, name, _)| !name.is_empty()).collect()
+}
+
+#[test]
+fn a_small_change_moves_little() {
+    let lorry = include_str!("../../../../examples/lorry.toml");
+    let before = Walked::quick(lorry);
+    // Another rating: nothing moves by more than the width of a figure.
+    let other = lorry.replace("rated = \"70 W\"", "rated = \"75 W\"");
+    assert_ne!(other, lorry);
+    let (a, b) = (stands(&before), stands(&Walked::quick(&other)));
+    assert_eq!(a.len(), b.len());
+    for (one, two) in a.iter().zip(&b) {
+        assert_eq!((one.0, &one.1), (two.0, &two.1));
+        let moved = (one.2.x - two.2.x).hypot(one.2.y - two.2.y);
+        assert!(moved < 4.0, "{} moved {moved:.1} mm", one.1);
+    }
+    // One more circuit: the sheet that it is not on stays as it is, and all others keep their order.
+    let more = format!(
+        "{lorry}\n[[circuit]]\nname = \"one more lamp\"\nload = {{ lamp = \"LED\", rated = \"20 W\", place = \"bed\" }}\n\
+         feed = \"chassis stud\"\nlive = \"always\"\nearth = \"bed\"\n"
+    );
+    let (a, b) = (stands(&before), stands(&Walked::quick(&more)));
+    let first = |all: &[(usize, String, crate::geometry::Point)]| -> Vec<String> {
+        let first = all.iter().filter(|s| s.0 == 1);
+        first
+            .map(|(_, name, at)| format!("{name} {:.2} {:.2}", at.x, at.y))
+            .collect()
+    };
+    assert!(first(&a).len() > 10);
+    assert_eq!(first(&a), first(&b));
+    let known: std::collections::BTreeSet<&String> = a.iter().map(|s| &s.1).collect();
+    let loads = |all: &[(usize, String, crate::geometry::Point)]| -> Vec<String> {
+        let mut loads: Vec<_> = all
+            .iter()
+            .filter(|s| s.1.starts_with('E') && known.contains(&s.1))
+            .collect();
+        loads.sort_by(|a, b| (a.0, a.2.x).partial_cmp(&(b.0, b.2.x)).unwrap());
+        loads.into_iter().map(|s| s.1.clone()).collect()
+    };
+    assert_eq!(loads(&a), loads(&b));
+}

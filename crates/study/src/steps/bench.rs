@@ -1,7 +1,7 @@
 //! At the bench: wires are cut and labelled, what must be on a wire first is threaded on, ends are crimped, bundles sleeved.
 
 use super::waiting::Waiting;
-use super::{Counted, Stage, Step, Work};
+use super::{Counted, Sight, Stage, Step, Work};
 use crate::fit::{Cover, Termination, WireEnd, end_words, label_words, terminal_words};
 use crate::lists::wants_boot;
 use loom::{PartId, PartKind, PinId, PlaceId, StretchId, WireId};
@@ -112,6 +112,7 @@ fn grommets(w: Work, waiting: &Waiting) -> Vec<Step> {
             .map(|id| w.loom.wire(*id).name.as_str())
             .collect();
         let mut step = Step::new(Stage::Bench, format!("Thread the grommet of {panel} on"));
+        step.sight = Sight::Board;
         step.take.push(format!("the grommet for {panel}"));
         step.act.push(format!(
             "Slide it onto {}, between {}: made up, their ends pass the hole but not the grommet.",
@@ -361,6 +362,7 @@ pub(super) fn sleeves(
     now: &dyn Fn(StretchId) -> bool,
 ) -> Option<Step> {
     let mut step = Step::new(stage, title);
+    step.sight = Sight::Board;
     let mut take = Counted::default();
     for laid in w.lists.laid.iter().filter(|l| now(l.stretch)) {
         let length = w.loom.stretch(laid.stretch).length.show();

@@ -43,6 +43,17 @@ impl Stage {
     }
 }
 
+/// What a step is seen on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Sight {
+    /// The circuit diagram, as far as it has come.
+    Circuit,
+    /// The loom board.
+    Board,
+    /// The vehicle from above.
+    Route,
+}
+
 /// One step.
 #[derive(Clone, Debug)]
 pub struct Step {
@@ -62,6 +73,8 @@ pub struct Step {
     pub cautions: Vec<&'static str>,
     /// Names of the wires and parts that it brings.
     pub brings: Vec<String>,
+    /// What it is seen on.
+    pub sight: Sight,
 }
 
 impl Step {
@@ -75,6 +88,7 @@ impl Step {
             checks: Vec::new(),
             cautions: Vec::new(),
             brings: Vec::new(),
+            sight: Sight::Circuit,
         }
     }
 }

@@ -2,7 +2,7 @@
 //! switches, boxes.
 
 use super::waiting::Waiting;
-use super::{Counted, Stage, Step, Work, bench};
+use super::{Counted, Sight, Stage, Step, Work, bench};
 use crate::fit::{Stud, end_words};
 use loom::{Part, PartId, PartKind, PinId, PlaceId, WireId};
 use quantity::{Quantity, figures};
@@ -56,6 +56,7 @@ const LOOK: &str =
 
 fn battery_off(w: Work) -> Step {
     let mut step = Step::new(Stage::Vehicle, "Take the battery off");
+    step.sight = Sight::Route;
     let battery = names(w, |p| matches!(p.kind, PartKind::Battery { .. }));
     let at = battery.first().map_or("", |(_, p)| w.place(p.place));
     step.act = vec![
@@ -83,6 +84,7 @@ fn battery_off(w: Work) -> Step {
 
 fn holes(w: Work, waiting: &Waiting) -> Option<Step> {
     let mut step = Step::new(Stage::Vehicle, "Make the holes and fit the grommets");
+    step.sight = Sight::Route;
     let mut take = Counted::default();
     for laid in &w.lists.laid {
         let (Some(panel), Some(hole)) = (&w.loom.stretch(laid.stretch).panel, &laid.hole) else {
@@ -124,6 +126,7 @@ fn holes(w: Work, waiting: &Waiting) -> Option<Step> {
 /// The loom goes in, panel by panel, and is clipped.
 fn lay(w: Work, waiting: &Waiting) -> Option<Step> {
     let mut step = Step::new(Stage::Vehicle, "Lay the loom and clip it");
+    step.sight = Sight::Route;
     let mut take = Counted::default();
     if let Some(from) = waiting.from {
         step.act.push(format!(
