@@ -9,13 +9,15 @@ mod fall;
 mod fault_charts;
 mod faults;
 mod lists;
+mod live;
 mod mend;
 mod whole;
 
-use std::cell::OnceCell;
+use std::sync::OnceLock;
 
 pub use fault_charts::FaultDrawings;
 pub use finding::{At, Basis, Finding, Span, Weight, nearest};
+pub use live::Live;
 pub use loom::Loom;
 pub use mend::{Change, Mend, Mended};
 pub use plan::{EditError, Editor, Plan};
@@ -31,7 +33,7 @@ use sheet::{Sheet, Title};
 use study::{Habits, Lists, Side, StateAnswer};
 
 /// A text with its name, as a face hands it in.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Source {
     /// Its name for messages, usually a path.
     pub name: String,
@@ -70,9 +72,9 @@ pub struct Job {
     stock: Stock,
     plan: Option<Plan>,
     loom: Option<Loom>,
-    habits: OnceCell<Habits>,
-    answers: OnceCell<Answers>,
-    lists: OnceCell<Lists>,
+    habits: OnceLock<Habits>,
+    answers: OnceLock<Answers>,
+    lists: OnceLock<Lists>,
 }
 
 impl Job {
@@ -103,9 +105,9 @@ impl Job {
             stock,
             plan: read,
             loom: built,
-            habits: OnceCell::new(),
-            answers: OnceCell::new(),
-            lists: OnceCell::new(),
+            habits: OnceLock::new(),
+            answers: OnceLock::new(),
+            lists: OnceLock::new(),
         }
     }
 

@@ -1,12 +1,24 @@
-//! `page`: HTTP to `job` and back, on this machine only. Each look at the page reads the plan anew, so
-//! that it follows the editor.
+//! `page`: HTTP to `job` and back, on this machine only. Each look at the page asks for the plan anew, so
+//! that it follows the editor; what was worked out of the same text is kept.
+//!
+//! | file | what |
+//! |---|---|
+//! | `routes` | every route, and what it answers |
+//! | `kept` | the job as it was last read |
+//! | `chosen` | a state as an address |
+//! | `live` | the circuit as it is in that state; `live.js` saves the jump from one to the next |
+//! | `view` | the other pages |
 //!
 //! Absent from this room: how anything is worked out; files (the caller hands texts in).
 
+mod chosen;
+mod kept;
+mod live;
 mod routes;
 mod view;
 
 use job::Source;
+use kept::Kept;
 use std::io;
 use std::net::{Ipv4Addr, SocketAddr};
 use std::sync::Arc;
@@ -31,7 +43,7 @@ pub fn serve(
                 std::future::pending::<()>().await;
             }
         };
-        axum::serve(listener, routes::router(Arc::new(load)))
+        axum::serve(listener, routes::router(Arc::new(Kept::new(load))))
             .with_graceful_shutdown(until)
             .await
     })

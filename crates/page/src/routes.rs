@@ -1,20 +1,22 @@
 //! Every route in one table, and what each answers.
 
-use crate::{Texts, view};
+use crate::kept::Kept;
+use crate::{chosen, live, view};
 use axum::Router;
-use axum::extract::State;
-use axum::http::{HeaderName, HeaderValue, StatusCode, header};
+use axum::extract::{Query, State};
+use axum::http::{HeaderMap, HeaderName, HeaderValue, StatusCode, header};
 use axum::response::{Html, IntoResponse, Response};
 use axum::routing::get;
 use job::Job;
+use std::collections::BTreeMap;
 use std::sync::Arc;
 use tower_http::set_header::SetResponseHeaderLayer;
 
-/// Hands the texts in.
-type Load = Arc<dyn Fn() -> Texts + Send + Sync>;
+/// The job, as the texts are now.
+type Load = Arc<Kept>;
 
-/// Nothing from elsewhere, no script at all.
-const POLICY: &str = "default-src 'none'; style-src 'self'; img-src 'self' data:; base-uri 'none'; form-action 'self'; frame-ancestors 'none'";
+/// Nothing from elsewhere; scripts of our own only, none within a page.
+const POLICY: &str = "default-src 'none'; script-src 'self'; connect-src 'self'; style-src 'self'; img-src 'self' data:; base-uri 'none'; form-action 'self'; frame-ancestors 'none'";
 
 /// The routes.
 pub(crate) fn router(load: Load) -> Router {
@@ -24,6 +26,9 @@ pub(crate) fn router(load: Load) -> Router {
     Router::new()
         .route("/", get(report))
         .route("/style.css", get(style))
+        .route("/drawings.css", get(dark))
+        .route("/live", get(live_page))
+        .route("/live.js", get(script))
         .route("/faults", get(faults))
         .route("/circuit/{name}", get(drawing))
         .layer(always(header::CONTENT_SECURITY_POLICY, POLICY))
@@ -42,42 +47,74 @@ async fn style() -> impl IntoResponse {
     )
 }
 
+/// What turns drawings dark on a dark screen.
+async fn dark() -> impl IntoResponse {
+    (
+        [
+            (header::CONTENT_TYPE, "text/css; charset=utf-8"),
+            (header::CACHE_CONTROL, "no-cache"),
+        ],
+        job::sheet::dark_style(),
+    )
+}
+
+async fn script() -> impl IntoResponse {
+    (
+        [
+            (header::CONTENT_TYPE, "text/javascript; charset=utf-8"),
+            (header::CACHE_CONTROL, "no-cache"),
+        ],
+        include_str!("live.js"),
+    )
+}
+
 /// Works something out away from the threads that serve.
 async fn away<T: Send + 'static>(
     load: Load,
-    f: impl FnOnce(Texts) -> T + Send + 'static,
+    f: impl FnOnce(Result<Arc<Job>, String>) -> T + Send + 'static,
 ) -> Result<T, Response> {
-    let worked = tokio::task::spawn_blocking(move || f(load())).await;
+    let worked = tokio::task::spawn_blocking(move || f(load.job())).await;
     worked.map_err(|_| (StatusCode::INTERNAL_SERVER_ERROR, Html(view::broken())).into_response())
 }
 
-async fn report(State(load): State<Load>) -> Result<Response, Response> {
-    away(load, |texts| match texts {
+/// A page of a job that can be read; else why it can't.
+async fn page(
+    load: Load,
+    make: impl FnOnce(&Job) -> Option<String> + Send + 'static,
+) -> Result<Response, Response> {
+    away(load, |job| match job {
         Err(why) => (StatusCode::NOT_FOUND, Html(view::unread(&why))).into_response(),
-        Ok((plan, stock)) => {
-            let job = Job::read(plan, stock);
-            match job.report(true) {
-                Some(content) => Html(view::report(&content)).into_response(),
-                None => {
-                    (StatusCode::UNPROCESSABLE_ENTITY, Html(view::errors(&job))).into_response()
-                }
-            }
-        }
+        Ok(job) => match make(&job) {
+            Some(page) => Html(view::unstyled(&page)).into_response(),
+            None => (StatusCode::UNPROCESSABLE_ENTITY, Html(view::errors(&job))).into_response(),
+        },
     })
     .await
 }
 
+async fn report(State(load): State<Load>) -> Result<Response, Response> {
+    page(load, |job| Some(view::report(&job.report(true)?))).await
+}
+
 async fn faults(State(load): State<Load>) -> Result<Response, Response> {
-    away(load, |texts| match texts {
-        Err(why) => (StatusCode::NOT_FOUND, Html(view::unread(&why))).into_response(),
-        Ok((plan, stock)) => {
-            let job = Job::read(plan, stock);
-            match view::faults(&job) {
-                Some(page) => Html(page).into_response(),
-                None => {
-                    (StatusCode::UNPROCESSABLE_ENTITY, Html(view::errors(&job))).into_response()
-                }
-            }
+    page(load, view::faults).await
+}
+
+/// The live circuit; the part that shows the state alone for the script.
+async fn live_page(
+    State(load): State<Load>,
+    Query(query): Query<BTreeMap<String, String>>,
+    headers: HeaderMap,
+) -> Result<Response, Response> {
+    let part = headers.get("x-wants").is_some_and(|w| w == "state");
+    page(load, move |job| {
+        let chosen = chosen::read(job.loom()?, &query);
+        match part {
+            true => Some(live::state(job, &chosen)?.into_string()),
+            false => Some(view::around(
+                &format!("{}: live", job.plan()?.job.title),
+                &live::body(job, &chosen)?,
+            )),
         }
     })
     .await
@@ -87,14 +124,10 @@ async fn drawing(
     State(load): State<Load>,
     axum::extract::Path(name): axum::extract::Path<String>,
 ) -> Result<Response, Response> {
-    away(load, move |texts| {
-        let sheets = texts
-            .map(|(plan, stock)| Job::read(plan, stock).drawings())
-            .unwrap_or_default();
-        match sheets
-            .into_iter()
-            .find(|s| format!("{}.svg", s.name) == name)
-        {
+    away(load, move |job| {
+        let sheets = job.map(|job| job.drawings()).unwrap_or_default();
+        let mut sheets = sheets.into_iter();
+        match sheets.find(|s| format!("{}.svg", s.name) == name) {
             Some(sheet) => ([(header::CONTENT_TYPE, "image/svg+xml")], sheet.svg).into_response(),
             None => (StatusCode::NOT_FOUND, Html(view::no_drawing(&name))).into_response(),
         }

@@ -5,15 +5,31 @@ use job::{Job, Told};
 use maud::{Markup, html};
 
 /// A page around a body; its style is a file of its own, as the content policy asks.
-fn around(title: &str, body: &Markup) -> String {
-    let head = html! { link rel="stylesheet" href="/style.css"; };
+pub(crate) fn around(title: &str, body: &Markup) -> String {
+    let head = html! {
+        link rel="stylesheet" href="/style.css";
+        link rel="stylesheet" href="/drawings.css";
+    };
     job::pack::around(title, &head, body)
+}
+
+/// A page without the styles that its drawings carry: the policy lets none stand within a page, and `drawings.css` says
+/// the same.
+pub(crate) fn unstyled(page: &str) -> String {
+    let mut out = String::with_capacity(page.len());
+    let mut rest = page;
+    while let Some((before, after)) = rest.split_once("<style>") {
+        out += before;
+        rest = after.split_once("</style>").map_or("", |(_, after)| after);
+    }
+    out + rest
 }
 
 /// The report.
 pub(crate) fn report(content: &Content) -> String {
     let body = html! {
         (fragment(content))
+        p { a href="/live" { "The live circuit: press a switch on the drawing and see what happens" } }
         p { a href="/faults" { "Every fault: what happens when any one thing goes wrong" } " (some seconds for a large plan)" }
     };
     around(&content.title, &body)

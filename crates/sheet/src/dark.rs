@@ -10,6 +10,22 @@ use std::fmt::Write;
 const PAPER: f64 = 0.11;
 const INK: f64 = 0.92;
 
+/// Every colour that anything is drawn in, wires aside.
+const ALL: [&str; 52] = [
+    "#000000", "#001f4d", "#12552f", "#1c3f73", "#1c4f9c", "#1d6b3a", "#222222", "#2b5d7d",
+    "#333333", "#33475b", "#444444", "#555555", "#555b63", "#777777", "#7a1414", "#7a3f91",
+    "#7f97bb", "#888888", "#8a8f98", "#8fb3cf", "#999999", "#9aa0a8", "#9c1d1d", "#a01818",
+    "#a06d12", "#a9b5c8", "#b0624f", "#b4b9c0", "#b9842f", "#bbbbbb", "#c08a2b", "#c3c7cd",
+    "#c3d2e8", "#cdc8de", "#d9d9d9", "#dfe6ee", "#e39a8a", "#e3eef6", "#e6dcec", "#e8ebee",
+    "#e9eff7", "#efe3c6", "#f2cf8d", "#f6c3bb", "#f8f1de", "#fbdcc0", "#fdf1d3", "#fdfcf6",
+    "#ffcf5c", "#ffe680", "black", "white",
+];
+
+/// The style for every drawing, for a page whose policy lets none stand within a drawing.
+pub fn dark_style() -> String {
+    style(&ALL.iter().map(|c| (*c).to_owned()).collect())
+}
+
 /// The style for these colours.
 pub(crate) fn style(colours: &BTreeSet<String>) -> String {
     let mut out = "@media screen and (prefers-color-scheme: dark) {".to_owned();
@@ -91,6 +107,43 @@ mod tests {
         );
         assert!(style.contains("[stroke=\"black\"] { stroke: hsl(0 0% 92%) }"));
         assert!(!style.contains("none") && !style.contains("#8a5a2b"));
+    }
+
+    /// Every colour in the sources of this room.
+    fn drawn(folder: &std::path::Path, found: &mut BTreeSet<String>) {
+        for entry in std::fs::read_dir(folder).unwrap() {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                drawn(&path, found);
+                continue;
+            }
+            let text = std::fs::read_to_string(&path).unwrap_or_default();
+            let quoted = text.split('"').skip(1).step_by(2);
+            let colours = quoted.filter(|q| q.len() == 7 && parts(q).is_some());
+            found.extend(colours.map(str::to_owned));
+        }
+    }
+
+    #[test]
+    fn no_colour_is_forgotten() {
+        let mut found = BTreeSet::new();
+        let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+        for entry in [
+            "board",
+            "circuit",
+            "coordination",
+            "day",
+            "fall",
+            "matrix",
+            "route",
+            "chart",
+            "fault_in_time",
+        ] {
+            drawn(&folder.join(entry), &mut found);
+        }
+        assert!(found.len() > 30);
+        found.retain(|c| !is_wire(c) && !ALL.contains(&c.as_str()));
+        assert_eq!(found, BTreeSet::new());
     }
 
     #[test]

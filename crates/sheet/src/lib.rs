@@ -26,8 +26,9 @@ mod text;
 mod title;
 
 pub use board::{board, board_full_size};
-pub use circuit::{Picture, Shown, circuit, circuit_so_far};
+pub use circuit::{Going, Picture, Shown, Worked, circuit, circuit_live, circuit_so_far};
 pub use coordination::{CoordinationNames, coordination};
+pub use dark::dark_style;
 pub use day::day;
 pub use fall::{FallChart, FallKind, FallRow, fall};
 pub use fault_in_time::{FaultInTime, Line, Plot, fault_in_time};

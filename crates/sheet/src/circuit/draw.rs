@@ -90,7 +90,11 @@ pub(crate) fn so_far(
     let new = |name: &str| come(name, shown) == Some(Shown::New);
     let mut svg = Svg::window(name, part, heading, &layout.told);
     svg.empty("rect", &rect(part, "white"));
-    for f in lines.clone().filter(|l| new(&l.name)).flat_map(marked) {
+    for f in lines
+        .clone()
+        .filter(|l| new(&l.name))
+        .flat_map(|l| line_box(l, REACH))
+    {
         svg.empty("rect", &rect(f, MARKER));
     }
     for symbol in layout.symbols.iter().filter(|s| new(&s.name)) {
@@ -132,14 +136,14 @@ pub(crate) fn so_far(
     }
 }
 
-/// The boxes behind a line's pieces.
-fn marked(line: &Line) -> impl Iterator<Item = Frame> + '_ {
-    let wide = line.ink.width() / 2.0 + REACH;
+/// The boxes behind a line's pieces, reaching so far beyond it.
+pub(super) fn line_box(line: &Line, reach: f64) -> impl Iterator<Item = Frame> + '_ {
+    let wide = line.ink.width() / 2.0 + reach;
     let pieces = line.points.windows(2);
     pieces.map(move |p| Frame::around(p[0], p[1]).grown(wide))
 }
 
-fn rect(f: Frame, fill: &str) -> [(&'static str, String); 5] {
+pub(super) fn rect(f: Frame, fill: &str) -> [(&'static str, String); 5] {
     [
         ("x", number(f.left)),
         ("y", number(f.top)),
@@ -149,7 +153,7 @@ fn rect(f: Frame, fill: &str) -> [(&'static str, String); 5] {
     ]
 }
 
-fn stroke(svg: &mut Svg, line: &Line) {
+pub(super) fn stroke(svg: &mut Svg, line: &Line) {
     let mut trace = |colour: &str, width: f64, dash: Option<&str>| {
         let mut attributes = vec![
             ("points", points(&line.points)),

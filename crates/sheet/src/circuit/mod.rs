@@ -5,6 +5,7 @@
 mod check;
 mod draw;
 mod layout;
+mod live;
 mod path;
 mod symbol;
 
@@ -17,6 +18,7 @@ use stock::Stock;
 use study::Answers;
 
 pub use draw::Shown;
+pub use live::{Going, Worked};
 
 /// A picture of the work under way.
 pub struct Picture<'a> {
@@ -57,4 +59,18 @@ pub fn circuit(loom: &Loom, answers: &Answers, stock: &Stock, title: &Title) -> 
     let words = layout::Words::new(loom, answers, stock);
     let sheets = layout::layouts(&blocks, &words, title);
     sheets.iter().map(|s| draw::sheet(s, title)).collect()
+}
+
+/// The circuit diagram as it is in a state, without what stands beside the circuits: by name of wire or part, what is to be
+/// seen of it.
+pub fn circuit_live(
+    (loom, answers, stock): (&Loom, &Answers, &Stock),
+    title: &Title,
+    going: &dyn Fn(&str) -> Going,
+) -> Vec<Sheet> {
+    let blocks = path::blocks(loom);
+    let words = layout::Words::new(loom, answers, stock);
+    let sheets = layout::layouts(&blocks, &words, title);
+    let sheet = |s: &layout::Layout| live::sheet(s, title, going);
+    sheets.iter().map(sheet).collect()
 }

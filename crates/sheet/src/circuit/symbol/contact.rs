@@ -32,3 +32,18 @@ pub(super) fn draw_change_over(pen: &mut Pen) {
     pen.line(&[(2.6, 3.2), (4.6, 3.2), (4.6, 4.0)]);
     pen.circle((4.6, 4.6), 0.6, false);
 }
+
+/// Pulled in.
+pub(super) fn draw_made(pen: &mut Pen) {
+    pen.line(&[(0.0, -7.0), (0.0, 7.0)]);
+    pen.heavy(&[(0.0, -3.2), (0.0, 3.2)], 0.7);
+}
+
+/// Pulled in: 87a is left, 87 made.
+pub(super) fn draw_changed(pen: &mut Pen) {
+    pen.line(&[(0.0, -7.0), (0.0, -3.2)]);
+    pen.heavy(&[(0.0, -3.2), (3.2, 3.0)], 0.7);
+    pen.line(&[(-1.5, 3.2), (0.0, 3.2), (0.0, 7.0)]);
+    pen.line(&[(2.6, 3.2), (4.6, 3.2), (4.6, 4.0)]);
+    pen.circle((4.6, 4.6), 0.6, false);
+}

@@ -53,6 +53,18 @@ impl Extent {
     }
 }
 
+/// How a switch, a relay or a cut-out is worked.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Worked {
+    /// At rest.
+    #[default]
+    Rest,
+    /// A switch of three positions: on auto.
+    Auto,
+    /// On; pulled in.
+    On,
+}
+
 /// A symbol.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum Shape {
@@ -122,6 +134,26 @@ impl Shape {
             top: at.y - e.up,
             right: at.x + e.right,
             bottom: at.y + e.down,
+        }
+    }
+
+    /// Whether it is a load, which runs or does not.
+    pub fn runs(&self) -> bool {
+        matches!(
+            self,
+            Self::Box(_) | Self::Heater | Self::Lamp | Self::Led | Self::Motor | Self::Socket
+        )
+    }
+
+    /// Draws it as it is worked.
+    pub fn draw_worked(&self, pen: &mut Pen, worked: Worked) {
+        match (self, worked) {
+            (Self::MakeContact, Worked::On) => contact::draw_made(pen),
+            (Self::ChangeOver, Worked::On) => contact::draw_changed(pen),
+            (Self::Switch, Worked::On) => switch::draw_on(pen),
+            (Self::Throw, worked) => throw::draw_at(pen, worked),
+            (Self::Cutout, Worked::On) => cutout::draw_in(pen),
+            (other, _) => other.draw(pen),
         }
     }
 

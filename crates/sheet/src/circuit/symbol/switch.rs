@@ -22,3 +22,11 @@ pub(super) fn hand(pen: &mut Pen, (x, y): (f64, f64)) {
     let (top, bottom) = (y - 1.6, y + 1.6);
     pen.line(&[(x + 1.0, top), (x, top), (x, bottom), (x + 1.0, bottom)]);
 }
+
+/// On.
+pub(super) fn draw_on(pen: &mut Pen) {
+    pen.line(&[(0.0, -7.0), (0.0, 7.0)]);
+    pen.heavy(&[(0.0, -3.2), (0.0, 3.2)], 0.7);
+    pen.link(&[(0.0, 0.0), (-6.0, 0.0)]);
+    hand(pen, (-6.0, 0.0));
+}

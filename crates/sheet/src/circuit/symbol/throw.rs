@@ -2,7 +2,7 @@
 //! lies on the axis; the common 83 leaves below. The positions are named, whatever order a bought switch has.
 
 use super::switch::hand;
-use super::{Extent, Pen};
+use super::{Extent, Pen, THIN, Worked};
 
 pub(super) const EXTENT: Extent = Extent {
     left: 18.5,
@@ -18,11 +18,23 @@ pub(crate) const SECOND_INPUT: f64 = -10.0;
 const HAND: (f64, f64) = (-17.5, 1.8);
 
 pub(super) fn draw(pen: &mut Pen) {
+    draw_at(pen, Worked::Rest);
+}
+
+/// In one of its positions.
+pub(super) fn draw_at(pen: &mut Pen, worked: Worked) {
     for x in [0.0, SECOND_INPUT] {
         pen.line(&[(x, -10.0), (x, -2.6)]);
     }
     let middle = SECOND_INPUT / 2.0;
-    pen.line(&[(middle, -2.6), (middle, 3.4), (0.0, 3.4), (0.0, 8.0)]);
+    let tip = match worked {
+        Worked::Rest => middle,
+        Worked::Auto => SECOND_INPUT,
+        Worked::On => 0.0,
+    };
+    let width = if worked == Worked::Rest { THIN } else { 0.7 };
+    pen.heavy(&[(tip, -2.6), (middle, 3.4)], width);
+    pen.line(&[(middle, 3.4), (0.0, 3.4), (0.0, 8.0)]);
     pen.circle((middle, 3.4), 0.5, true);
     pen.link(&[(middle, HAND.1), HAND]);
     pen.word((middle, -3.4), 3.0, "0");

@@ -1,0 +1,198 @@
+//! The circuit as it is in a state that somebody chose: pressed on the drawing, solved again, drawn again.
+
+use crate::Job;
+use loom::{Part, PartId, PartKind, WireId};
+use quantity::figures;
+use sheet::{Going, Sheet, Worked};
+use std::collections::BTreeMap;
+use study::{Chosen, Position, StateAnswer};
+
+/// Below this nothing is said to flow, A.
+const STILL: f64 = 1e-3;
+
+/// A state that was chosen, as it is drawn.
+#[derive(Clone, Debug)]
+pub struct Live {
+    /// The state with its network solved.
+    pub seen: StateAnswer,
+    /// The drawing.
+    pub sheets: Vec<Sheet>,
+}
+
+impl Job {
+    /// A state that somebody chose, solved. None of a plan that can't be read or built.
+    pub fn look(&self, chosen: &Chosen) -> Option<StateAnswer> {
+        let habits = self.habits()?;
+        let (loom, answers) = (self.loom()?, self.answers()?);
+        Some(study::look(loom, self.stock(), habits, answers, chosen))
+    }
+
+    /// The same, drawn. `href`: where a choice is to be had.
+    pub fn live(&self, chosen: &Chosen, href: &dyn Fn(&Chosen) -> String) -> Option<Live> {
+        let seen = self.look(chosen)?;
+        let (s, title) = (self.subject()?, self.title()?);
+        let parts: BTreeMap<&str, PartId> = s
+            .loom
+            .each_part()
+            .map(|(id, p)| (p.name.as_str(), id))
+            .collect();
+        let wires: BTreeMap<&str, WireId> = s
+            .loom
+            .each_wire()
+            .map(|(id, w)| (w.name.as_str(), id))
+            .collect();
+        let going = |name: &str| match (wires.get(name), parts.get(name)) {
+            (Some(wire), _) => self.wire_going(&seen, *wire),
+            (None, Some(part)) => {
+                let mut going = self.part_going(&seen, *part);
+                going.press = self.press(chosen, *part, href);
+                going
+            }
+            (None, None) => Going::default(),
+        };
+        let sheets = sheet::circuit_live((s.loom, s.answers, s.stock), &title, &going);
+        Some(Live { seen, sheets })
+    }
+
+    fn wire_going(&self, seen: &StateAnswer, id: WireId) -> Going {
+        let (Some(loom), Some(answers)) = (self.loom(), self.answers()) else {
+            return Going::default();
+        };
+        let (wire, settled) = (loom.wire(id), &seen.settled);
+        let at = id.0 as usize;
+        let amps = settled.wire_amps[at].abs();
+        let size = self.stock().conductors[answers.choice.wires[at]].size;
+        let from = settled.volts[wire.from.0 as usize];
+        let says = match from {
+            None => format!("{}, {size}: nothing reaches it", wire.name),
+            Some(from) => {
+                let lost = (settled.at(wire.from) - settled.at(wire.to)).abs();
+                format!(
+                    "{}, {size}: {}, {lost:.3} V lost, at {from:.2} V, {:.0} °C",
+                    wire.name,
+                    ampere(amps),
+                    settled.heat.hottest[at] - 273.15
+                )
+            }
+        };
+        Going {
+            carries: amps > STILL,
+            says,
+            ..Going::default()
+        }
+    }
+
+    fn part_going(&self, seen: &StateAnswer, id: PartId) -> Going {
+        let Some(loom) = self.loom() else {
+            return Going::default();
+        };
+        let (part, settled) = (loom.part(id), &seen.settled);
+        let amps = settled.part_amps[id.0 as usize].abs();
+        let across = |part: &Part| {
+            let ends = (part.pins.first(), part.pins.get(1));
+            ends.0
+                .zip(ends.1)
+                .map_or(0.0, |(a, b)| settled.across(*a, *b).abs())
+        };
+        let pulled = settled.energised[id.0 as usize];
+        let (worked, how) = match &part.kind {
+            PartKind::Relay(_) if pulled => (
+                Worked::On,
+                format!("pulled in, its contact carries {}", ampere(amps)),
+            ),
+            PartKind::Relay(_) => (Worked::Rest, "at rest".to_owned()),
+            PartKind::Cutout(_) if pulled => (Worked::On, format!("in, carries {}", ampere(amps))),
+            PartKind::Cutout(_) => (Worked::Rest, "out".to_owned()),
+            PartKind::Switch(_) => {
+                let at = part.circuit.and_then(|c| seen.state.positions.get(c));
+                match at {
+                    Some(Position::On) => (Worked::On, "on".to_owned()),
+                    Some(Position::Auto) => (Worked::Auto, "on auto".to_owned()),
+                    _ => (Worked::Rest, "off".to_owned()),
+                }
+            }
+            PartKind::Load(_) => {
+                let volts = across(part);
+                let how = match amps > STILL {
+                    true => format!("{} at {volts:.2} V", ampere(amps)),
+                    false => "off".to_owned(),
+                };
+                (Worked::Rest, how)
+            }
+            PartKind::Fuse(_) => (Worked::Rest, format!("carries {}", ampere(amps))),
+            PartKind::Battery { .. } => {
+                let posts = settled.across(part.pins[0], part.pins[1]);
+                (
+                    Worked::Rest,
+                    format!("{posts:.2} V, gives {}", ampere(settled.given)),
+                )
+            }
+            PartKind::Signal(_) => {
+                let there = seen.state.signals.contains(&id);
+                (
+                    Worked::Rest,
+                    if there { "there" } else { "not there" }.to_owned(),
+                )
+            }
+            _ => (Worked::Rest, String::new()),
+        };
+        let says = match how.is_empty() {
+            true => format!("{} ({})", part.name, part.label),
+            false => format!("{} ({}): {how}", part.name, part.label),
+        };
+        Going {
+            carries: amps > STILL,
+            worked,
+            says,
+            press: None,
+        }
+    }
+
+    /// Where a press on a part leads.
+    fn press(
+        &self,
+        chosen: &Chosen,
+        id: PartId,
+        href: &dyn Fn(&Chosen) -> String,
+    ) -> Option<(String, String)> {
+        let loom = self.loom()?;
+        let part = loom.part(id);
+        match &part.kind {
+            PartKind::Switch(_) => {
+                let circuit = part.circuit?;
+                let next = chosen.pressed(loom, circuit);
+                let to = match next.positions[circuit] {
+                    Position::On => "on",
+                    Position::Auto => "auto",
+                    Position::Off => "off",
+                };
+                Some((
+                    href(&next),
+                    format!("{} ({}): press for {to}", part.name, part.label),
+                ))
+            }
+            PartKind::Signal(_) => {
+                let mut next = chosen.clone();
+                let there = next.signals.contains(&id);
+                next.signals.retain(|s| *s != id);
+                if !there {
+                    next.signals.push(id);
+                }
+                let to = if there { "taken away" } else { "there" };
+                Some((
+                    href(&next),
+                    format!("{} ({}): press for {to}", part.name, part.label),
+                ))
+            }
+            _ => None,
+        }
+    }
+}
+
+fn ampere(amps: f64) -> String {
+    match amps.abs() {
+        a if a < STILL => "no current".to_owned(),
+        a if a < 1.0 => format!("{} mA", figures(a * 1e3, 3)),
+        a => format!("{} A", figures(a, 3)),
+    }
+}

@@ -1,0 +1,69 @@
+//! The job as it was last read: a look at the same texts does not work everything out again.
+
+use crate::Texts;
+use job::{Job, Source};
+use std::sync::{Arc, Mutex, PoisonError};
+
+/// What was read last, with its texts.
+type Last = Option<((Source, Vec<Source>), Arc<Job>)>;
+
+/// Hands texts in, and keeps the job that was read from them.
+pub(crate) struct Kept {
+    load: Box<dyn Fn() -> Texts + Send + Sync>,
+    last: Mutex<Last>,
+}
+
+impl Kept {
+    pub fn new(load: impl Fn() -> Texts + Send + Sync + 'static) -> Self {
+        Self {
+            load: Box::new(load),
+            last: Mutex::new(None),
+        }
+    }
+
+    /// The job of the texts as they are now, or why they can't be had.
+    pub fn job(&self) -> Result<Arc<Job>, String> {
+        let texts = (self.load)()?;
+        // Whoever panicked while holding it left it as it was.
+        let mut last = self.last.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some((known, job)) = &*last
+            && *known == texts
+        {
+            return Ok(Arc::clone(job));
+        }
+        let job = Arc::new(Job::read(texts.0.clone(), texts.1.clone()));
+        *last = Some((texts, Arc::clone(&job)));
+        Ok(job)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::sync::atomic::{AtomicUsize, Ordering};
+
+    #[test]
+    fn the_same_texts_are_read_once_and_changed_ones_anew() {
+        let looks = Arc::new(AtomicUsize::new(0));
+        let seen = Arc::clone(&looks);
+        let kept = Kept::new(move || {
+            let n = seen.fetch_add(1, Ordering::SeqCst);
+            let text = if n < 2 { "a = 1" } else { "b = 2" };
+            let name = "plan".to_owned();
+            Ok((
+                Source {
+                    name,
+                    text: text.to_owned(),
+                },
+                Vec::new(),
+            ))
+        });
+        let (one, two, three) = (
+            kept.job().unwrap(),
+            kept.job().unwrap(),
+            kept.job().unwrap(),
+        );
+        assert!(Arc::ptr_eq(&one, &two) && !Arc::ptr_eq(&two, &three));
+        assert_eq!(looks.load(Ordering::SeqCst), 3);
+    }
+}

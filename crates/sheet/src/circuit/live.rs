@@ -1,0 +1,139 @@
+//! The circuit diagram as it is in a state: what carries current stands out, relays and switches are drawn as they are
+//! worked, loads that run glow. Every wire and part says its figures, and a switch can be pressed: it is a link.
+
+use super::draw::{line_box, stroke};
+use super::layout::{Layout, Line, Symbol};
+use super::symbol::Pen;
+pub use super::symbol::Worked;
+use crate::svg::{Svg, number};
+use crate::{Sheet, Title};
+
+/// What is to be seen of a wire or a part.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Going {
+    /// Whether current flows in it.
+    pub carries: bool,
+    /// How it is worked.
+    pub worked: Worked,
+    /// Its figures in a sentence: "W1.7: 4.11 A, 0.12 V lost, 34 °C".
+    pub says: String,
+    /// Where a press leads, and what it does.
+    pub press: Option<(String, String)>,
+}
+
+/// Behind what carries current.
+const FLOW: &str = "#ffcf5c";
+/// How far that reaches beyond it, mm.
+const REACH: f64 = 0.9;
+/// Around a load that runs, mm.
+const GLOW: f64 = 2.2;
+/// Around a switch, so that it is easily hit, mm.
+const TOUCH: f64 = 3.0;
+
+/// Draws one sheet.
+pub(crate) fn sheet(layout: &Layout, title: &Title, going: &dyn Fn(&str) -> Going) -> Sheet {
+    let name = format!("live-{}", layout.number);
+    let heading = format!("{}: sheet {} of {}", title.title, layout.number, layout.of);
+    let part = layout.circuits();
+    let inside = |x: f64| x < part.right;
+    let mut svg = Svg::window(&name, part, &heading, &layout.told);
+    // A pin's name begins with its part's.
+    let of = |name: &str| going(name.split(':').next().unwrap_or(name));
+    let lines = layout.lines.iter().filter(|l| inside(l.points[0].x));
+    for line in lines.clone().filter(|l| of(&l.name).carries) {
+        for f in line_box(line, REACH) {
+            svg.empty("rect", &super::draw::rect(f, FLOW));
+        }
+    }
+    for symbol in &layout.symbols {
+        let seen = of(&symbol.name);
+        if seen.carries && symbol.shape.runs() {
+            glow(&mut svg, symbol);
+        }
+    }
+    for line in lines {
+        let seen = of(&line.name);
+        group(&mut svg, &line.name, &seen, |svg| {
+            touch_line(svg, line, &seen);
+            stroke(svg, line);
+        });
+    }
+    for symbol in &layout.symbols {
+        let seen = of(&symbol.name);
+        group(&mut svg, &symbol.name, &seen, |svg| {
+            if seen.press.is_some() {
+                touch(svg, symbol);
+            }
+            let mut pen = Pen::new(svg, symbol.at);
+            symbol.shape.draw_worked(&mut pen, seen.worked);
+        });
+    }
+    for label in layout.labels.iter().filter(|l| inside(l.at.x)) {
+        label.draw(&mut svg);
+    }
+    Sheet {
+        name,
+        title: heading,
+        svg: svg.finish(),
+        width_mm: part.right - part.left,
+        height_mm: part.bottom - part.top,
+    }
+}
+
+/// A group that says what is in it; a link where it can be pressed.
+fn group(svg: &mut Svg, name: &str, seen: &Going, draw: impl FnOnce(&mut Svg)) {
+    if name.is_empty() || seen.says.is_empty() {
+        return draw(svg);
+    }
+    let of = ("data-of", name.split(':').next().unwrap_or(name).to_owned());
+    match &seen.press {
+        Some((href, what)) => {
+            let link = [
+                of,
+                ("href", href.clone()),
+                ("class", "press".to_owned()),
+                ("aria-label", what.clone()),
+            ];
+            svg.open("a", &link);
+        }
+        None => svg.open("g", &[of]),
+    }
+    svg.text("title", &[], &seen.says);
+    draw(svg);
+    svg.close();
+}
+
+/// What can be hit beside a thin line, unseen.
+fn touch_line(svg: &mut Svg, line: &Line, seen: &Going) {
+    if seen.says.is_empty() {
+        return;
+    }
+    for f in line_box(line, REACH) {
+        let mut attributes = super::draw::rect(f, "none").to_vec();
+        attributes.push(("pointer-events", "all".to_owned()));
+        svg.empty("rect", &attributes);
+    }
+}
+
+/// A frame around a switch, by which it is seen that it can be pressed.
+fn touch(svg: &mut Svg, symbol: &Symbol) {
+    let f = symbol.shape.frame(symbol.at).grown(TOUCH / 2.0);
+    let mut attributes = super::draw::rect(f, "white").to_vec();
+    attributes.extend([
+        ("rx", number(1.5)),
+        ("stroke", "#2b5d7d".to_owned()),
+        ("stroke-width", number(0.5)),
+    ]);
+    svg.empty("rect", &attributes);
+}
+
+fn glow(svg: &mut Svg, symbol: &Symbol) {
+    let e = symbol.shape.extent();
+    let attributes = [
+        ("cx", number(symbol.at.x)),
+        ("cy", number(symbol.at.y)),
+        ("r", number(e.left.min(e.right) + GLOW)),
+        ("fill", FLOW.to_owned()),
+    ];
+    svg.empty("circle", &attributes);
+}
