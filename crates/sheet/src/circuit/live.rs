@@ -2,7 +2,7 @@
 //! worked, loads that run glow. Every wire and part says its figures, and a switch can be pressed: it is a link.
 
 use super::draw::{line_box, stroke};
-use super::layout::{Layout, Line, Symbol};
+use super::layout::{Ink, Layout, Line, Symbol};
 use super::symbol::Pen;
 pub use super::symbol::Worked;
 use crate::svg::{Svg, number};
@@ -28,7 +28,7 @@ const REACH: f64 = 0.9;
 /// Around a load that runs, mm.
 const GLOW: f64 = 2.2;
 /// Around a switch, so that it is easily hit, mm.
-const TOUCH: f64 = 3.0;
+const TOUCH: f64 = 0.5;
 
 /// Draws one sheet.
 pub(crate) fn sheet(layout: &Layout, title: &Title, going: &dyn Fn(&str) -> Going) -> Sheet {
@@ -40,7 +40,8 @@ pub(crate) fn sheet(layout: &Layout, title: &Title, going: &dyn Fn(&str) -> Goin
     // A pin's name begins with its part's.
     let of = |name: &str| going(name.split(':').next().unwrap_or(name));
     let lines = layout.lines.iter().filter(|l| inside(l.points[0].x));
-    for line in lines.clone().filter(|l| of(&l.name).carries) {
+    let flows = |l: &&Line| l.ink != Ink::Link && of(&l.name).carries;
+    for line in lines.clone().filter(flows) {
         for f in line_box(line, REACH) {
             svg.empty("rect", &super::draw::rect(f, FLOW));
         }
@@ -117,7 +118,7 @@ fn touch_line(svg: &mut Svg, line: &Line, seen: &Going) {
 
 /// A frame around a switch, by which it is seen that it can be pressed.
 fn touch(svg: &mut Svg, symbol: &Symbol) {
-    let f = symbol.shape.frame(symbol.at).grown(TOUCH / 2.0);
+    let f = symbol.shape.frame(symbol.at).grown(TOUCH);
     let mut attributes = super::draw::rect(f, "white").to_vec();
     attributes.extend([
         ("rx", number(1.5)),

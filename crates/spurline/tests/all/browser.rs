@@ -121,3 +121,77 @@ fn a_phone_scrolls_tables_not_the_page() {
         Ok(())
     });
 }
+
+/// The figures of a load as `check --json` has them.
+fn checked(plan: &Path, load: &str) -> (String, f64, f64) {
+    let out = Command::new(env!("CARGO_BIN_EXE_spurline"))
+        .arg("check")
+        .arg(plan)
+        .arg("--json")
+        .output()
+        .expect("it runs");
+    let json: serde_json::Value = serde_json::from_slice(&out.stdout).expect("JSON");
+    let loads = json["loads"].as_array().expect("loads");
+    let found = loads.iter().find(|l| l["name"] == load).expect("the load");
+    let number = |key: &str| found[key].as_f64().expect("a number");
+    let state = found["state"].as_str().expect("a state").to_owned();
+    (state, number("volts"), number("amps"))
+}
+
+#[test]
+fn a_switch_is_pressed_on_the_drawing_and_the_figures_are_those_of_check() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let plan = farm(folder.path());
+    let (state, volts, amps) = checked(&plan, "E1.1");
+    assert_eq!(state, "driving, everything on");
+    let (_page, address) = page(&plan);
+    with_browser(1280, async |browser| {
+        browser.goto(format!("{address}live")).await?;
+        let now = async || browser.find(By::Css("#state .state")).await?.text().await;
+        assert_eq!(now().await?, "parked, switches off");
+        // The page itself stays: what is set on it outlives every press.
+        browser.execute("window.stays = true", Vec::new()).await?;
+        let press = async |of: &str, then: &str| -> WebDriverResult<()> {
+            browser.find(By::Css(of)).await?.click().await?;
+            browser
+                .query(By::XPath(format!("//*[@class='state'][.='{then}']")))
+                .first()
+                .await?;
+            Ok(())
+        };
+        press("nav.choice a[href*='driving']", "driving, switches off").await?;
+        press("#state svg a[data-of='S1']", "driving, rack lamps on").await?;
+        press("#state svg a[data-of='S2']", "driving, everything on").await?;
+        let cells = browser
+            .find_all(By::Css("#live-loads tr[data-of='E1.1'] td.figure"))
+            .await?;
+        let read = async |i: usize| -> WebDriverResult<f64> {
+            Ok(cells[i].text().await?.parse().expect("a number"))
+        };
+        assert!((read(0).await? - volts).abs() < 0.006, "{volts}");
+        assert!((read(1).await? - amps).abs() < 0.006, "{amps}");
+        // A wire that is pointed at says what it carries: both lamps' current.
+        let wire = browser
+            .find(By::Css("#state svg g[data-of='W1.7']"))
+            .await?;
+        let says = wire.find(By::Css("title")).await?;
+        let says = says.prop("textContent").await?.unwrap_or_default();
+        assert!(says.contains(&format!("{:.2} A", 2.0 * amps)), "{says}");
+        let stays = browser.execute("return window.stays", Vec::new()).await?;
+        assert_eq!(stays.json(), &serde_json::json!(true));
+        // Back leads to the state before.
+        browser.back().await?;
+        browser
+            .query(By::XPath("//*[@class='state'][.='driving, rack lamps on']"))
+            .first()
+            .await?;
+        // No script, no style was refused.
+        browser
+            .goto(format!("{address}live?supply=driving&on=0.1"))
+            .await?;
+        let policy = "return performance.getEntriesByType('resource').map(r => r.name).filter(n => !n.startsWith(location.origin))";
+        let others = browser.execute(policy, Vec::new()).await?;
+        assert_eq!(others.json(), &serde_json::json!([]));
+        Ok(())
+    });
+}
