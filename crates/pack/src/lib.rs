@@ -30,7 +30,7 @@ pub use html::{STYLE, around, fragment, page};
 pub use lists::{lists, lists_csv};
 #[cfg(feature = "pdf")]
 pub use pdf::{PdfError, pdf};
-pub use report::{Subject, report};
+pub use report::{Subject, report, tally};
 pub use supply::{day_says, supply};
 pub use whole::{PARTS, Part, Whole, whole};
 pub use why::why;

@@ -119,7 +119,7 @@ pub(crate) fn figures(s: &Subject) -> [Section; 8] {
 }
 
 /// How many findings of each weight, as a heading.
-pub(crate) fn tally(findings: &[Finding]) -> String {
+pub fn tally(findings: &[Finding]) -> String {
     let count = |w: Weight| findings.iter().filter(|f| f.weight == w).count();
     let (stops, mends, notes) = (
         count(Weight::Stop),

@@ -7,18 +7,25 @@
 //! | `kept` | the job as it was last read |
 //! | `chosen` | a state as an address |
 //! | `live` | the circuit as it is in that state; `live.js` saves the jump from one to the next |
+//! | `plan` | the plan's text: shown, changed, kept |
+//! | `shelf` | where it lies: handed in, so that no file is known here |
+//! | `guard` | who may ask |
 //! | `view` | the other pages |
 //!
 //! Absent from this room: how anything is worked out; files (the caller hands texts in).
 
 mod chosen;
+mod guard;
 mod kept;
 mod live;
+mod plan;
 mod routes;
+mod shelf;
 mod view;
 
 use job::Source;
 use kept::Kept;
+pub use shelf::{Refused, Shelf, Version};
 use std::io;
 use std::net::{Ipv4Addr, SocketAddr};
 use std::sync::Arc;
@@ -26,11 +33,11 @@ use std::sync::Arc;
 /// The plan and the user's stock files, or why they can't be had.
 pub type Texts = Result<(Source, Vec<Source>), String>;
 
-/// Serves the page until interrupted. `load` is asked for the texts at every look; `ready` is told
+/// Serves the page until interrupted. The shelf is asked for the texts at every look; `ready` is told
 /// the address once it answers.
 pub fn serve(
     port: u16,
-    load: impl Fn() -> Texts + Send + Sync + 'static,
+    shelf: impl Shelf + 'static,
     ready: impl FnOnce(SocketAddr),
 ) -> io::Result<()> {
     let runtime = tokio::runtime::Runtime::new()?;
@@ -43,8 +50,11 @@ pub fn serve(
                 std::future::pending::<()>().await;
             }
         };
-        axum::serve(listener, routes::router(Arc::new(Kept::new(load))))
-            .with_graceful_shutdown(until)
-            .await
+        axum::serve(
+            listener,
+            routes::router(Arc::new(Kept::new(Box::new(shelf)))),
+        )
+        .with_graceful_shutdown(until)
+        .await
     })
 }

@@ -1,11 +1,13 @@
 //! Every route in one table, and what each answers.
 
+use crate::guard::guard;
 use crate::kept::Kept;
+use crate::plan::{self, Sent};
 use crate::{chosen, live, view};
 use axum::Router;
-use axum::extract::{Query, State};
+use axum::extract::{DefaultBodyLimit, Form, Query, State};
 use axum::http::{HeaderMap, HeaderName, HeaderValue, StatusCode, header};
-use axum::response::{Html, IntoResponse, Response};
+use axum::response::{Html, IntoResponse, Redirect, Response};
 use axum::routing::get;
 use job::Job;
 use std::collections::BTreeMap;
@@ -17,6 +19,9 @@ type Load = Arc<Kept>;
 
 /// Nothing from elsewhere; scripts of our own only, none within a page.
 const POLICY: &str = "default-src 'none'; script-src 'self'; connect-src 'self'; style-src 'self'; img-src 'self' data:; base-uri 'none'; form-action 'self'; frame-ancestors 'none'";
+
+/// The largest form that is taken, bytes: a plan of thousands of circuits.
+const LARGEST: usize = 2_000_000;
 
 /// The routes.
 pub(crate) fn router(load: Load) -> Router {
@@ -31,9 +36,14 @@ pub(crate) fn router(load: Load) -> Router {
         .route("/live.js", get(script))
         .route("/faults", get(faults))
         .route("/circuit/{name}", get(drawing))
+        .route("/plan", get(plan_page).post(plan_sent))
+        .route("/plan/before", get(plan_before))
+        .route("/plan/before/{number}", get(plan_version))
+        .layer(DefaultBodyLimit::max(LARGEST))
+        .layer(axum::middleware::from_fn(guard))
         .layer(always(header::CONTENT_SECURITY_POLICY, POLICY))
         .layer(always(header::X_CONTENT_TYPE_OPTIONS, "nosniff"))
-        .layer(always(header::REFERRER_POLICY, "no-referrer"))
+        .layer(always(header::REFERRER_POLICY, "same-origin"))
         .with_state(load)
 }
 
@@ -130,6 +140,70 @@ async fn drawing(
         match sheets.find(|s| format!("{}.svg", s.name) == name) {
             Some(sheet) => ([(header::CONTENT_TYPE, "image/svg+xml")], sheet.svg).into_response(),
             None => (StatusCode::NOT_FOUND, Html(view::no_drawing(&name))).into_response(),
+        }
+    })
+    .await
+}
+
+async fn plan_page(State(load): State<Load>) -> Result<Response, Response> {
+    away(load, |job| match job {
+        Err(why) => (StatusCode::NOT_FOUND, Html(view::unread(&why))).into_response(),
+        Ok(job) => Html(plan::page(&job)).into_response(),
+    })
+    .await
+}
+
+/// A form with a plan.
+#[derive(serde::Deserialize)]
+struct PlanForm {
+    /// Which text its writer saw.
+    seen: String,
+    /// What is to be there instead.
+    text: String,
+}
+
+async fn plan_sent(
+    State(load): State<Load>,
+    Form(form): Form<PlanForm>,
+) -> Result<Response, Response> {
+    let kept = Arc::clone(&load);
+    away(load, move |_| {
+        match plan::keep(&*kept.shelf, &form.seen, &form.text) {
+            Sent::Kept => Redirect::to("/plan").into_response(),
+            Sent::Changed { there, sent } => {
+                (StatusCode::CONFLICT, Html(plan::conflict(&there, &sent))).into_response()
+            }
+            Sent::Failed { why, sent } => {
+                let page = plan::failed(&why, &sent, &form.seen);
+                (StatusCode::INTERNAL_SERVER_ERROR, Html(page)).into_response()
+            }
+        }
+    })
+    .await
+}
+
+async fn plan_before(State(load): State<Load>) -> Result<Response, Response> {
+    let kept = Arc::clone(&load);
+    away(load, move |_| {
+        Html(plan::before(&kept.shelf.versions())).into_response()
+    })
+    .await
+}
+
+async fn plan_version(
+    State(load): State<Load>,
+    axum::extract::Path(number): axum::extract::Path<u32>,
+) -> Result<Response, Response> {
+    let kept = Arc::clone(&load);
+    away(load, move |job| {
+        let now = job.ok().map(|j| j.sources()[0].clone());
+        match now.zip(kept.shelf.version(number)) {
+            Some((now, text)) => Html(plan::version(number, &text, &now)).into_response(),
+            None => (
+                StatusCode::NOT_FOUND,
+                Html(view::unread("there is no such version")),
+            )
+                .into_response(),
         }
     })
     .await

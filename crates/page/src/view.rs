@@ -29,6 +29,7 @@ pub(crate) fn unstyled(page: &str) -> String {
 pub(crate) fn report(content: &Content) -> String {
     let body = html! {
         (fragment(content))
+        p { a href="/plan" { "The plan: change it here" } }
         p { a href="/live" { "The live circuit: press a switch on the drawing and see what happens" } }
         p { a href="/faults" { "Every fault: what happens when any one thing goes wrong" } " (some seconds for a large plan)" }
     };
@@ -59,7 +60,7 @@ pub(crate) fn errors(job: &Job) -> String {
     around("The plan can't be read yet", &body)
 }
 
-fn error(job: &Job, told: &Told) -> Markup {
+pub(crate) fn error(job: &Job, told: &Told) -> Markup {
     let source = &job.sources()[told.source];
     let (line, column) = told
         .finding

@@ -7,6 +7,7 @@ mod args;
 mod command;
 mod files;
 mod json;
+mod shelf;
 mod show;
 
 use args::{Args, Command};

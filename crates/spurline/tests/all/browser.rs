@@ -195,3 +195,39 @@ fn a_switch_is_pressed_on_the_drawing_and_the_figures_are_those_of_check() {
         Ok(())
     });
 }
+
+#[test]
+fn two_browsers_on_one_plan_lose_nothing() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let plan = farm(folder.path());
+    let (_page, address) = page(&plan);
+    let address = format!("{address}plan");
+    with_browser(800, async |browser| {
+        browser.goto(&address).await?;
+        let first = browser.window().await?;
+        let second = browser.new_tab().await?;
+        // Types at the end of the text and keeps it.
+        let keep = async |words: &str| -> WebDriverResult<()> {
+            let text = browser.find(By::Css("textarea")).await?;
+            text.send_keys(Key::Control + Key::End).await?;
+            text.send_keys(words).await?;
+            browser.find(By::Css("button")).await?.click().await
+        };
+        browser.switch_to_window(second).await?;
+        browser.goto(&address).await?;
+        keep("# from the second").await?;
+        browser.switch_to_window(first).await?;
+        keep("# from the first").await?;
+        let title = browser.query(By::XPath("//h1[contains(., 'has changed')]"));
+        title.first().await?;
+        let said = browser.find(By::Css("main")).await?.text().await?;
+        assert!(said.contains("# from the second"), "{said}");
+        // Both put together are kept.
+        keep("\n# from the second").await?;
+        let kept = browser.query(By::XPath("//h1[contains(., 'farm.toml')]"));
+        kept.first().await?;
+        let text = std::fs::read_to_string(&plan).expect("read");
+        assert!(text.contains("# from the first") && text.contains("# from the second"));
+        Ok(())
+    });
+}

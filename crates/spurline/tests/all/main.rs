@@ -7,5 +7,6 @@ mod documents;
 mod lists;
 mod rendered;
 mod run;
+mod served;
 mod supply;
 mod tries;

@@ -1,0 +1,37 @@
+//! Where the plan lies. The page knows no file: a shelf is handed in, which reads it, keeps what it was before, and takes a new
+//! text only from somebody who has seen the one that is there.
+
+use crate::Texts;
+
+/// A plan before one of its changes.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Version {
+    /// Its number, rising.
+    pub number: u32,
+    /// When it was put away, in words, if that is known.
+    pub when: String,
+}
+
+/// Why a text was not taken.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Refused {
+    /// The plan is no longer what the writer saw; this is it now.
+    Changed(String),
+    /// It could not be written; what was there is there still.
+    Failed(String),
+}
+
+/// The plan with what lies beside it.
+pub trait Shelf: Send + Sync {
+    /// The texts as they are now, or why they can't be had.
+    fn read(&self) -> Texts;
+    /// Takes a text if what is there was `seen` by whoever wrote it: whole or not at all.
+    ///
+    /// # Errors
+    /// If the plan has changed since, or can't be written.
+    fn write(&self, seen: &dyn Fn(&str) -> bool, text: &str) -> Result<(), Refused>;
+    /// What the plan was before, the newest first.
+    fn versions(&self) -> Vec<Version>;
+    /// The text of one of them.
+    fn version(&self, number: u32) -> Option<String>;
+}

@@ -1,0 +1,240 @@
+//! The plan's file with what it was before: every text that is replaced is kept beside it, the last hundred of them.
+
+use crate::args::Texts;
+use page::{Refused, Shelf, Version};
+use std::io::{Error, Write};
+use std::path::{Path, PathBuf};
+use std::sync::{Mutex, PoisonError};
+use std::{fs, io};
+
+/// How a file is called before it takes its name.
+const UNDER_WAY: (&str, &str) = (".spurline-", ".new");
+/// So many are kept.
+const KEPT: usize = 100;
+
+/// A plan's file, its stock files, and its folder of versions.
+pub struct Files {
+    texts: Texts,
+    /// One writer at a time.
+    writing: Mutex<()>,
+}
+
+impl Files {
+    /// What a program that was killed while it wrote has left is cleared away: it never was the plan.
+    pub fn new(texts: Texts) -> Self {
+        let files = Self {
+            texts,
+            writing: Mutex::new(()),
+        };
+        let folders = [folder_of(&files.texts.plan).to_owned(), files.folder()];
+        for entry in folders
+            .iter()
+            .filter_map(|f| fs::read_dir(f).ok())
+            .flatten()
+        {
+            let path = entry.map(|e| e.path()).unwrap_or_default();
+            let name = path
+                .file_name()
+                .and_then(|n| n.to_str())
+                .unwrap_or_default();
+            if name.starts_with(UNDER_WAY.0) && name.ends_with(UNDER_WAY.1) {
+                let _ = fs::remove_file(path);
+            }
+        }
+        files
+    }
+
+    /// The folder beside the plan: "farm.toml.before".
+    fn folder(&self) -> PathBuf {
+        let mut name = self.texts.plan.file_name().unwrap_or_default().to_owned();
+        name.push(".before");
+        self.texts.plan.with_file_name(name)
+    }
+
+    /// The numbers of what is kept, the newest first.
+    fn numbers(&self) -> Vec<u32> {
+        let entries = fs::read_dir(self.folder()).into_iter().flatten().flatten();
+        let number = |e: fs::DirEntry| e.path().file_stem()?.to_str()?.parse().ok();
+        let mut numbers: Vec<u32> = entries.filter_map(number).collect();
+        numbers.sort_unstable_by(|a, b| b.cmp(a));
+        numbers
+    }
+
+    fn path_of(&self, number: u32) -> PathBuf {
+        self.folder().join(format!("{number:06}.toml"))
+    }
+
+    /// Puts a text away, and lets the oldest go.
+    fn put_away(&self, text: &str) -> io::Result<()> {
+        fs::create_dir_all(self.folder())?;
+        let numbers = self.numbers();
+        let newest = numbers.first().copied();
+        if newest.is_some_and(|n| fs::read_to_string(self.path_of(n)).is_ok_and(|t| t == text)) {
+            return Ok(());
+        }
+        whole(&self.path_of(newest.map_or(1, |n| n + 1)), text)?;
+        for old in numbers.iter().skip(KEPT - 1) {
+            fs::remove_file(self.path_of(*old))?;
+        }
+        Ok(())
+    }
+}
+
+fn folder_of(path: &Path) -> &Path {
+    match path.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder,
+        _ => Path::new("."),
+    }
+}
+
+/// Writes a file whole: to a new file beside it, synced, renamed, and the folder synced too.
+fn whole(path: &Path, text: &str) -> io::Result<()> {
+    let folder = folder_of(path);
+    let mut file = tempfile::Builder::new()
+        .prefix(UNDER_WAY.0)
+        .suffix(UNDER_WAY.1)
+        .tempfile_in(folder)?;
+    file.write_all(text.as_bytes())?;
+    if let Ok(known) = fs::metadata(path) {
+        file.as_file().set_permissions(known.permissions())?;
+    }
+    file.as_file().sync_all()?;
+    file.persist(path).map_err(|e| e.error)?;
+    // Where a folder can't be opened the name is as lasting as the system makes it.
+    fs::File::open(folder).and_then(|f| f.sync_all()).or(Ok(()))
+}
+
+impl Shelf for Files {
+    fn read(&self) -> page::Texts {
+        let read = |p: &PathBuf| {
+            let text = fs::read_to_string(p);
+            let text = text.map_err(|e| format!("{} can't be read: {e}", p.display()))?;
+            let name = p.display().to_string();
+            Ok::<_, String>(job::Source { name, text })
+        };
+        let stock = self.texts.stock.iter().map(read);
+        Ok((read(&self.texts.plan)?, stock.collect::<Result<_, _>>()?))
+    }
+
+    fn write(&self, seen: &dyn Fn(&str) -> bool, text: &str) -> Result<(), Refused> {
+        let _one = self.writing.lock().unwrap_or_else(PoisonError::into_inner);
+        let plan = &self.texts.plan;
+        let failed =
+            |e: Error| Refused::Failed(format!("{} can't be written: {e}", plan.display()));
+        let now = fs::read_to_string(plan).map_err(failed)?;
+        if !seen(&now) {
+            return Err(Refused::Changed(now));
+        }
+        if now == text {
+            return Ok(());
+        }
+        self.put_away(&now).map_err(failed)?;
+        whole(plan, text).map_err(failed)
+    }
+
+    fn versions(&self) -> Vec<Version> {
+        let numbers = self.numbers().into_iter();
+        let version = |number| {
+            let changed = fs::metadata(self.path_of(number)).and_then(|m| m.modified());
+            let ago = changed.ok().and_then(|t| t.elapsed().ok());
+            Version {
+                number,
+                when: ago.map_or_else(String::new, |ago| ago_words(ago.as_secs())),
+            }
+        };
+        numbers.map(version).collect()
+    }
+
+    fn version(&self, number: u32) -> Option<String> {
+        fs::read_to_string(self.path_of(number)).ok()
+    }
+}
+
+/// "12 minutes ago".
+fn ago_words(seconds: u64) -> String {
+    let (n, unit) = match seconds {
+        0..60 => return "just now".to_owned(),
+        60..3600 => (seconds / 60, "minute"),
+        3600..86_400 => (seconds / 3600, "hour"),
+        _ => (seconds / 86_400, "day"),
+    };
+    let plural = if n == 1 { "" } else { "s" };
+    format!("{n} {unit}{plural} ago")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn shelf(text: &str) -> (tempfile::TempDir, Files) {
+        let folder = tempfile::tempdir().unwrap();
+        let plan = folder.path().join("a.toml");
+        fs::write(&plan, text).unwrap();
+        let stock = Vec::new();
+        (folder, Files::new(Texts { plan, stock }))
+    }
+
+    #[test]
+    fn a_text_is_taken_from_whoever_saw_the_last_one() {
+        let (_folder, files) = shelf("one");
+        assert_eq!(files.write(&|t| t == "one", "two"), Ok(()));
+        assert_eq!(
+            files.write(&|t| t == "one", "three"),
+            Err(Refused::Changed("two".to_owned()))
+        );
+        assert_eq!(files.read().unwrap().0.text, "two");
+        assert_eq!(files.versions().len(), 1);
+        assert_eq!(files.version(1).as_deref(), Some("one"));
+    }
+
+    #[test]
+    fn the_last_hundred_are_kept() {
+        let (_folder, files) = shelf("0");
+        for n in 0..130 {
+            assert_eq!(
+                files.write(&|t| t == n.to_string(), &(n + 1).to_string()),
+                Ok(())
+            );
+        }
+        let versions = files.versions();
+        assert_eq!(versions.len(), KEPT);
+        assert_eq!(files.version(versions[0].number).as_deref(), Some("129"));
+        assert_eq!(files.version(versions[99].number).as_deref(), Some("30"));
+    }
+
+    #[test]
+    fn writers_at_once_never_lose_each_others_work() {
+        let (_folder, files) = shelf("");
+        std::thread::scope(|scope| {
+            for writer in 0..4 {
+                let files = &files;
+                scope.spawn(move || {
+                    for n in 0..20 {
+                        let mut seen = files.read().unwrap().0.text;
+                        // Somebody was quicker: what they wrote is merged, and tried again.
+                        while let Err(Refused::Changed(now)) =
+                            files.write(&|t| t == seen, &format!("{seen}{writer}.{n}\n"))
+                        {
+                            seen = now;
+                        }
+                    }
+                });
+            }
+        });
+        let text = files.read().unwrap().0.text;
+        let lines: std::collections::BTreeSet<&str> = text.lines().collect();
+        assert_eq!((lines.len(), text.lines().count()), (80, 80));
+    }
+
+    #[test]
+    fn what_can_t_be_written_leaves_what_is_there() {
+        let (folder, files) = shelf("one");
+        // A file stands where the folder of versions would.
+        fs::write(folder.path().join("a.toml.before"), "").unwrap();
+        assert!(matches!(
+            files.write(&|t| t == "one", "two"),
+            Err(Refused::Failed(_))
+        ));
+        assert_eq!(files.read().unwrap().0.text, "one");
+    }
+}
