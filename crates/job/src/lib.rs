@@ -11,17 +11,19 @@ mod faults;
 mod lists;
 mod live;
 mod mend;
+mod strike;
 mod whole;
 
 use std::sync::OnceLock;
 
 pub use fault_charts::FaultDrawings;
 pub use finding::{At, Basis, Finding, Span, Weight, nearest};
-pub use live::Live;
+pub use live::{Aim, Live, Press};
 pub use loom::Loom;
 pub use mend::{Change, Mend, Mended};
 pub use plan::{EditError, Editor, Plan};
 pub use stock::{Listing, Stock, WHATS, list};
+pub use strike::Struck;
 pub use study::{
     Answers, Comparison, LIST as FINDINGS, SupplyAnswers, TOLD as FAULT_FINDINGS, Tries,
 };

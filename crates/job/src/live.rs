@@ -10,6 +10,26 @@ use study::{Chosen, Position, StateAnswer};
 /// Below this nothing is said to flow, A.
 const STILL: f64 = 1e-3;
 
+/// What a press on the drawing asks for.
+#[derive(Clone, Debug)]
+pub enum Press<'a> {
+    /// Another state.
+    State(Chosen),
+    /// A fault at this wire or part.
+    Strike(&'a str),
+}
+
+/// What faults are looked for on the drawing.
+#[derive(Clone, Debug, Default)]
+pub struct Aim {
+    /// Where one can be made, by name, and what it would be.
+    pub can: BTreeMap<String, String>,
+    /// Where one was made, and what it struck.
+    pub struck: Vec<String>,
+    /// Fuses that opened.
+    pub opened: Vec<String>,
+}
+
 /// A state that was chosen, as it is drawn.
 #[derive(Clone, Debug)]
 pub struct Live {
@@ -27,8 +47,13 @@ impl Job {
         Some(study::look(loom, self.stock(), habits, answers, chosen))
     }
 
-    /// The same, drawn. `href`: where a choice is to be had.
-    pub fn live(&self, chosen: &Chosen, href: &dyn Fn(&Chosen) -> String) -> Option<Live> {
+    /// The same, drawn. `href`: where what a press asks for is to be had.
+    pub fn live(
+        &self,
+        chosen: &Chosen,
+        aim: &Aim,
+        href: &dyn Fn(&Press) -> String,
+    ) -> Option<Live> {
         let seen = self.look(chosen)?;
         let (s, title) = (self.subject()?, self.title()?);
         let parts: BTreeMap<&str, PartId> = s
@@ -41,14 +66,27 @@ impl Job {
             .each_wire()
             .map(|(id, w)| (w.name.as_str(), id))
             .collect();
-        let going = |name: &str| match (wires.get(name), parts.get(name)) {
-            (Some(wire), _) => self.wire_going(&seen, *wire),
-            (None, Some(part)) => {
-                let mut going = self.part_going(&seen, *part);
-                going.press = self.press(chosen, *part, href);
-                going
+        let going = |name: &str| {
+            let mut going = match (wires.get(name), parts.get(name)) {
+                (Some(wire), _) => self.wire_going(&seen, *wire),
+                (None, Some(part)) => {
+                    let mut going = self.part_going(&seen, *part);
+                    going.press = self.press(chosen, *part, href);
+                    going
+                }
+                (None, None) => return Going::default(),
+            };
+            if let Some(what) = aim.can.get(name) {
+                let says = format!("{name}: press for “{what}”");
+                going.press = Some((href(&Press::Strike(name)), says));
             }
-            (None, None) => Going::default(),
+            let in_list = |list: &[String]| list.iter().any(|n| n == name);
+            going.struck = in_list(&aim.struck);
+            if in_list(&aim.opened) {
+                going.struck = true;
+                going.says += "; it opens";
+            }
+            going
         };
         let sheets = sheet::circuit_live((s.loom, s.answers, s.stock), &title, &going);
         Some(Live { seen, sheets })
@@ -144,7 +182,7 @@ impl Job {
             carries: amps > STILL,
             worked,
             says,
-            press: None,
+            ..Going::default()
         }
     }
 
@@ -153,7 +191,7 @@ impl Job {
         &self,
         chosen: &Chosen,
         id: PartId,
-        href: &dyn Fn(&Chosen) -> String,
+        href: &dyn Fn(&Press) -> String,
     ) -> Option<(String, String)> {
         let loom = self.loom()?;
         let part = loom.part(id);
@@ -167,7 +205,7 @@ impl Job {
                     Position::Off => "off",
                 };
                 Some((
-                    href(&next),
+                    href(&Press::State(next)),
                     format!("{} ({}): press for {to}", part.name, part.label),
                 ))
             }
@@ -180,7 +218,7 @@ impl Job {
                 }
                 let to = if there { "taken away" } else { "there" };
                 Some((
-                    href(&next),
+                    href(&Press::State(next)),
                     format!("{} ({}): press for {to}", part.name, part.label),
                 ))
             }

@@ -59,6 +59,38 @@ pub(crate) fn href(chosen: &Chosen) -> String {
     out
 }
 
+/// A fault as an address asks for it: its kind, and where.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub(crate) struct Fault {
+    pub kind: Option<String>,
+    pub at: Option<String>,
+}
+
+impl Fault {
+    /// What an address asks for; a kind that there is not is none.
+    pub fn read(query: &BTreeMap<String, String>) -> Self {
+        let kind = query.get("fault");
+        let kind = kind.filter(|k| study::FAULTS.iter().any(|f| f.id == k.as_str()));
+        Self {
+            kind: kind.cloned(),
+            at: query.get("at").cloned(),
+        }
+    }
+
+    /// An address with it. Names of wires and parts are letters, figures and points; anything else is left out.
+    pub fn added(&self, address: &str) -> String {
+        let plain = |c: &char| c.is_ascii_alphanumeric() || matches!(c, '.' | '-' | '_');
+        let mut out = address.to_owned();
+        for (key, value) in [("fault", &self.kind), ("at", &self.at)] {
+            if let Some(value) = value {
+                let value: String = value.chars().filter(plain).collect();
+                out += &format!("&{key}={value}");
+            }
+        }
+        out
+    }
+}
+
 /// The same on another supply.
 pub(crate) fn on_supply(chosen: &Chosen, supply: SupplyState) -> Chosen {
     study::Chosen {

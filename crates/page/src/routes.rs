@@ -12,6 +12,7 @@ use axum::routing::get;
 use job::Job;
 use std::collections::BTreeMap;
 use std::sync::Arc;
+use tower_http::compression::CompressionLayer;
 use tower_http::set_header::SetResponseHeaderLayer;
 
 /// The job, as the texts are now.
@@ -39,6 +40,7 @@ pub(crate) fn router(load: Load) -> Router {
         .route("/plan", get(plan_page).post(plan_sent))
         .route("/plan/before", get(plan_before))
         .route("/plan/before/{number}", get(plan_version))
+        .layer(CompressionLayer::new())
         .layer(DefaultBodyLimit::max(LARGEST))
         .layer(axum::middleware::from_fn(guard))
         .layer(always(header::CONTENT_SECURITY_POLICY, POLICY))
@@ -119,11 +121,12 @@ async fn live_page(
     let part = headers.get("x-wants").is_some_and(|w| w == "state");
     page(load, move |job| {
         let chosen = chosen::read(job.loom()?, &query);
+        let fault = chosen::Fault::read(&query);
         match part {
-            true => Some(live::state(job, &chosen)?.into_string()),
+            true => Some(live::state(job, &chosen, &fault)?.into_string()),
             false => Some(view::around(
                 &format!("{}: live", job.plan()?.job.title),
-                &live::body(job, &chosen)?,
+                &live::body(job, &chosen, &fault)?,
             )),
         }
     })

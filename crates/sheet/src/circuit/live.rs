@@ -13,6 +13,8 @@ use crate::{Sheet, Title};
 pub struct Going {
     /// Whether current flows in it.
     pub carries: bool,
+    /// Whether a fault struck it.
+    pub struck: bool,
     /// How it is worked.
     pub worked: Worked,
     /// Its figures in a sentence: "W1.7: 4.11 A, 0.12 V lost, 34 °C".
@@ -23,6 +25,8 @@ pub struct Going {
 
 /// Behind what carries current.
 const FLOW: &str = "#ffcf5c";
+/// Behind what a fault struck.
+const STRUCK: &str = "#ff9a8f";
 /// How far that reaches beyond it, mm.
 const REACH: f64 = 0.9;
 /// Around a load that runs, mm.
@@ -40,15 +44,23 @@ pub(crate) fn sheet(layout: &Layout, title: &Title, going: &dyn Fn(&str) -> Goin
     // A pin's name begins with its part's.
     let of = |name: &str| going(name.split(':').next().unwrap_or(name));
     let lines = layout.lines.iter().filter(|l| inside(l.points[0].x));
-    let flows = |l: &&Line| l.ink != Ink::Link && of(&l.name).carries;
-    for line in lines.clone().filter(flows) {
+    let flows = lines.clone().filter(|l| l.ink != Ink::Link);
+    for (line, seen) in flows.map(|l| (l, of(&l.name))) {
+        let fill = match () {
+            () if seen.struck => STRUCK,
+            () if seen.carries => FLOW,
+            () => continue,
+        };
         for f in line_box(line, REACH) {
-            svg.empty("rect", &super::draw::rect(f, FLOW));
+            svg.empty("rect", &super::draw::rect(f, fill));
         }
     }
     for symbol in &layout.symbols {
         let seen = of(&symbol.name);
-        if seen.carries && symbol.shape.runs() {
+        if seen.struck {
+            let f = symbol.shape.frame(symbol.at).grown(REACH);
+            svg.empty("rect", &super::draw::rect(f, STRUCK));
+        } else if seen.carries && symbol.shape.runs() {
             glow(&mut svg, symbol);
         }
     }

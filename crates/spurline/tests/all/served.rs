@@ -241,6 +241,74 @@ fn killed_at_any_moment_the_plan_is_whole_and_what_was_said_to_be_kept_is_kept()
     assert_eq!(left.len(), 2, "{left:?}");
 }
 
+/// The addresses of faults that a page lets one make, in its order.
+fn strikes(page: &str, kind: &str) -> Vec<String> {
+    let links = page.split("href=\"").skip(1);
+    let address = |l: &str| {
+        l.split('"')
+            .next()
+            .unwrap_or_default()
+            .replace("&amp;", "&")
+    };
+    let at = format!("&fault={kind}&at=");
+    links.map(address).filter(|a| a.contains(&at)).collect()
+}
+
+#[test]
+fn every_fault_is_made_with_a_touch_and_comes_out_as_try_says() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let plan = farm(folder.path());
+    let out = crate::run::spurline(folder.path(), &["try", "farm.toml", "--json"]);
+    let json: serde_json::Value = serde_json::from_slice(&out.stdout).expect("JSON");
+    let mut kinds: Vec<&str> = json["faults"]
+        .as_array()
+        .expect("faults")
+        .iter()
+        .filter_map(|f| f["fault"].as_str())
+        .collect();
+    kinds.sort_unstable();
+    kinds.dedup();
+    assert!(kinds.len() > 10, "{kinds:?}");
+    let served = serve(&plan);
+    let here = &served.address;
+    for kind in kinds {
+        let page = get(
+            here,
+            &format!("/live?supply=driving&on=0.1&fault={kind}"),
+            here,
+        );
+        let strikes = strikes(&page, kind);
+        let first = strikes
+            .first()
+            .unwrap_or_else(|| panic!("{kind} can be made somewhere"));
+        let made = get(here, first, here);
+        assert!(made.contains("id=\"struck\""), "{kind}: {first}");
+        // The same, asked of the command.
+        let at = first.rsplit("&at=").next().unwrap_or_default();
+        let state = ["--state", "driving, everything on"];
+        let args = [
+            &["try", "farm.toml", "--json", "--fault", kind, "--at", at][..],
+            &state[..],
+        ];
+        let out = crate::run::spurline(folder.path(), &args.concat());
+        let told: serde_json::Value = serde_json::from_slice(&out.stdout).unwrap_or_default();
+        let worst = &told["faults"][0];
+        let (outcome, says) = (worst["outcome"].as_str(), worst["says"].as_str());
+        let outcome = outcome.unwrap_or_else(|| panic!("{kind} at {at}: {told}"));
+        assert!(
+            made.contains(&format!("<strong>{outcome}</strong>")),
+            "{kind} at {at}: {outcome}"
+        );
+        // Text in HTML has some signs in another form: up to the first of them it is the same.
+        let words = says.unwrap_or_default().split(['&', '<', '>', '"']).next();
+        let words = words.unwrap_or_default();
+        assert!(
+            words.len() > 10 && made.contains(words),
+            "{kind} at {at}: {words}"
+        );
+    }
+}
+
 /// The revision that the page shows, if it still answers.
 fn page_revision(address: &str) -> Option<String> {
     let page = get(address, "/plan", address);
