@@ -66,6 +66,7 @@ impl Job {
             .each_wire()
             .map(|(id, w)| (w.name.as_str(), id))
             .collect();
+        let rests = seen.settled.rests();
         let going = |name: &str| {
             let mut going = match (wires.get(name), parts.get(name)) {
                 (Some(wire), _) => self.wire_going(&seen, *wire),
@@ -76,6 +77,11 @@ impl Job {
                 }
                 (None, None) => return Going::default(),
             };
+            if !rests {
+                // What is not known is not shown as nothing.
+                going.carries = false;
+                going.says = format!("{name}: no figures, since this state does not come to rest");
+            }
             if let Some(what) = aim.can.get(name) {
                 let says = format!("{name}: press for “{what}”");
                 going.press = Some((href(&Press::Strike(name)), says));

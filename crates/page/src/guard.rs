@@ -27,7 +27,12 @@ fn refusal(method: &Method, headers: &HeaderMap) -> Option<&'static str> {
     if !NAMES.contains(&name(host)) {
         return Some("this page answers to its own machine’s name only");
     }
-    let own = |origin: &str| origin.split_once("://").map(|(_, host)| host) == Some(host);
+    // Browsers say with every request whose page made it, pictures and links too.
+    let made_by = headers.get("sec-fetch-site").and_then(|v| v.to_str().ok());
+    if made_by.is_some_and(|by| !matches!(by, "same-origin" | "none")) {
+        return Some("the request comes from another page");
+    }
+    let own = |origin: &str| origin.strip_prefix("http://") == Some(host);
     match text(headers, header::ORIGIN) {
         Some(origin) if !own(origin) => Some("the request comes from another page"),
         // A browser says where a form comes from.
@@ -57,6 +62,21 @@ mod tests {
             headers.insert(header::ORIGIN, origin.parse().unwrap());
         }
         refusal(&method, &headers).is_none()
+    }
+
+    #[test]
+    fn what_another_page_shows_or_links_to_is_not_answered() {
+        let mut headers = HeaderMap::new();
+        headers.insert(header::HOST, "127.0.0.1:8012".parse().unwrap());
+        for (by, answered) in [
+            ("none", true),
+            ("same-origin", true),
+            ("cross-site", false),
+            ("same-site", false),
+        ] {
+            headers.insert("sec-fetch-site", by.parse().unwrap());
+            assert_eq!(refusal(&Method::GET, &headers).is_none(), answered, "{by}");
+        }
     }
 
     #[test]

@@ -43,8 +43,8 @@ pub(crate) fn state(job: &Job, chosen: &Chosen, fault: &Fault) -> Option<Markup>
     let loom = job.loom()?;
     let to = |next: &Chosen| fault.added(&href(next));
     Some(html! {
-        section id="state" data-address=(to(chosen)) {
-            p.state aria-live="polite" { strong { (live.seen.state.name) } @if let Some(why) = &live.seen.settled.failure { ": " (why) } }
+        section id="state" {
+            p.state aria-live="polite" { strong { (live.seen.state.name) } @if let Some(why) = restless(job, &live) { ": " (why) } }
             nav.choice aria-label="What the vehicle does" {
                 @for (word, supply) in SupplyState::WORDS {
                     a href=(to(&on_supply(chosen, supply))) aria-current=[(supply == chosen.supply).then_some("true")] { (word) }
@@ -67,9 +67,34 @@ pub(crate) fn state(job: &Job, chosen: &Chosen, fault: &Fault) -> Option<Markup>
             @if let Some(chart) = struck.as_ref().and_then(|s| s.chart.as_ref()) {
                 figure { div.drawing.card tabindex="0" { (PreEscaped(&chart.svg)) } }
             }
-            (readings(job, &live)?)
+            @if live.seen.settled.rests() { (readings(job, &live)?) }
         }
     })
+}
+
+/// Why a state has no figures, if it has none.
+fn restless(job: &Job, live: &Live) -> Option<String> {
+    let settled = &live.seen.settled;
+    if settled.rests() {
+        return None;
+    }
+    let loom = job.loom()?;
+    let parts = settled.chattering();
+    let names: Vec<&str> = parts
+        .iter()
+        .map(|id| loom.part(*id).name.as_str())
+        .collect();
+    let why = settled.failure.clone();
+    let round = || {
+        format!(
+            "{} never comes to rest, on and off again",
+            names.join(" and ")
+        )
+    };
+    Some(format!(
+        "{}; there are no figures",
+        why.unwrap_or_else(round)
+    ))
 }
 
 /// The kinds of fault to make.

@@ -1,5 +1,6 @@
 //! Every route in one table, and what each answers.
 
+use crate::Shelf;
 use crate::guard::guard;
 use crate::kept::Kept;
 use crate::plan::{self, Sent};
@@ -44,6 +45,8 @@ pub(crate) fn router(load: Load) -> Router {
         .layer(DefaultBodyLimit::max(LARGEST))
         .layer(axum::middleware::from_fn(guard))
         .layer(always(header::CONTENT_SECURITY_POLICY, POLICY))
+        // The part that shows a state has the page's own address; and Back shows no plan that is no longer there.
+        .layer(always(header::CACHE_CONTROL, "no-store"))
         .layer(always(header::X_CONTENT_TYPE_OPTIONS, "nosniff"))
         .layer(always(header::REFERRER_POLICY, "same-origin"))
         .with_state(load)
@@ -51,10 +54,7 @@ pub(crate) fn router(load: Load) -> Router {
 
 async fn style() -> impl IntoResponse {
     (
-        [
-            (header::CONTENT_TYPE, "text/css; charset=utf-8"),
-            (header::CACHE_CONTROL, "no-cache"),
-        ],
+        [(header::CONTENT_TYPE, "text/css; charset=utf-8")],
         job::pack::STYLE,
     )
 }
@@ -62,20 +62,14 @@ async fn style() -> impl IntoResponse {
 /// What turns drawings dark on a dark screen.
 async fn dark() -> impl IntoResponse {
     (
-        [
-            (header::CONTENT_TYPE, "text/css; charset=utf-8"),
-            (header::CACHE_CONTROL, "no-cache"),
-        ],
+        [(header::CONTENT_TYPE, "text/css; charset=utf-8")],
         job::sheet::dark_style(),
     )
 }
 
 async fn script() -> impl IntoResponse {
     (
-        [
-            (header::CONTENT_TYPE, "text/javascript; charset=utf-8"),
-            (header::CACHE_CONTROL, "no-cache"),
-        ],
+        [(header::CONTENT_TYPE, "text/javascript; charset=utf-8")],
         include_str!("live.js"),
     )
 }
@@ -86,6 +80,15 @@ async fn away<T: Send + 'static>(
     f: impl FnOnce(Result<Arc<Job>, String>) -> T + Send + 'static,
 ) -> Result<T, Response> {
     let worked = tokio::task::spawn_blocking(move || f(load.job())).await;
+    worked.map_err(|_| (StatusCode::INTERNAL_SERVER_ERROR, Html(view::broken())).into_response())
+}
+
+/// Asks the shelf alone, away from the threads that serve: nothing is worked out, so nothing that fails there is in the way.
+async fn on_shelf<T: Send + 'static>(
+    load: Load,
+    f: impl FnOnce(&dyn Shelf) -> T + Send + 'static,
+) -> Result<T, Response> {
+    let worked = tokio::task::spawn_blocking(move || f(&*load.shelf)).await;
     worked.map_err(|_| (StatusCode::INTERNAL_SERVER_ERROR, Html(view::broken())).into_response())
 }
 
@@ -169,9 +172,8 @@ async fn plan_sent(
     State(load): State<Load>,
     Form(form): Form<PlanForm>,
 ) -> Result<Response, Response> {
-    let kept = Arc::clone(&load);
-    away(load, move |_| {
-        match plan::keep(&*kept.shelf, &form.seen, &form.text) {
+    on_shelf(load, move |shelf| {
+        match plan::keep(shelf, &form.seen, &form.text) {
             Sent::Kept => Redirect::to("/plan").into_response(),
             Sent::Changed { there, sent } => {
                 (StatusCode::CONFLICT, Html(plan::conflict(&there, &sent))).into_response()
@@ -186,9 +188,8 @@ async fn plan_sent(
 }
 
 async fn plan_before(State(load): State<Load>) -> Result<Response, Response> {
-    let kept = Arc::clone(&load);
-    away(load, move |_| {
-        Html(plan::before(&kept.shelf.versions())).into_response()
+    on_shelf(load, |shelf| {
+        Html(plan::before(&shelf.versions())).into_response()
     })
     .await
 }
@@ -197,16 +198,11 @@ async fn plan_version(
     State(load): State<Load>,
     axum::extract::Path(number): axum::extract::Path<u32>,
 ) -> Result<Response, Response> {
-    let kept = Arc::clone(&load);
-    away(load, move |job| {
-        let now = job.ok().map(|j| j.sources()[0].clone());
-        match now.zip(kept.shelf.version(number)) {
+    on_shelf(load, move |shelf| {
+        let now = shelf.read().ok().map(|(plan, _)| plan);
+        match now.zip(shelf.version(number)) {
             Some((now, text)) => Html(plan::version(number, &text, &now)).into_response(),
-            None => (
-                StatusCode::NOT_FOUND,
-                Html(view::unread("there is no such version")),
-            )
-                .into_response(),
+            None => (StatusCode::NOT_FOUND, Html(view::no_version(number))).into_response(),
         }
     })
     .await

@@ -98,6 +98,14 @@ pub(crate) fn no_drawing(name: &str) -> String {
     )
 }
 
+/// No version of this number.
+pub(crate) fn no_version(number: u32) -> String {
+    plain(
+        "No such version",
+        &format!("There is no version {number} of the plan; the last hundred are kept."),
+    )
+}
+
 /// Something went wrong inside.
 pub(crate) fn broken() -> String {
     plain(

@@ -54,7 +54,11 @@ impl Files {
     /// The numbers of what is kept, the newest first.
     fn numbers(&self) -> Vec<u32> {
         let entries = fs::read_dir(self.folder()).into_iter().flatten().flatten();
-        let number = |e: fs::DirEntry| e.path().file_stem()?.to_str()?.parse().ok();
+        let number = |e: fs::DirEntry| {
+            let path = e.path();
+            let number = path.file_stem()?.to_str()?.parse().ok()?;
+            (path == self.path_of(number)).then_some(number)
+        };
         let mut numbers: Vec<u32> = entries.filter_map(number).collect();
         numbers.sort_unstable_by(|a, b| b.cmp(a));
         numbers
@@ -72,9 +76,12 @@ impl Files {
         if newest.is_some_and(|n| fs::read_to_string(self.path_of(n)).is_ok_and(|t| t == text)) {
             return Ok(());
         }
-        whole(&self.path_of(newest.map_or(1, |n| n + 1)), text)?;
+        let next = newest.unwrap_or(0).checked_add(1);
+        let next = next.ok_or_else(|| Error::other("there is no number left for what it was"))?;
+        whole(&self.path_of(next), text)?;
         for old in numbers.iter().skip(KEPT - 1) {
-            fs::remove_file(self.path_of(*old))?;
+            // One too many is kept rather than a text refused.
+            let _ = fs::remove_file(self.path_of(*old));
         }
         Ok(())
     }

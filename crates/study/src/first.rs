@@ -29,8 +29,11 @@ const OFF: f64 = 1e-3;
 /// The first reading of a load; none of one that runs in no state.
 pub fn first_reading<'a>(loom: &Loom, answers: &'a Answers, load: PartId) -> Option<Reading<'a>> {
     let at = load.0 as usize;
-    let runs =
-        |s: &&crate::StateAnswer| s.settled.failure.is_none() && s.settled.part_amps[at] > OFF;
+    let circuit = loom.part(load).circuit?;
+    // What glows by a path that nobody asked for is no reading of it.
+    let runs = |s: &&crate::StateAnswer| {
+        s.settled.rests() && s.state.asks(loom, circuit) && s.settled.part_amps[at] > OFF
+    };
     let all = |s: &crate::StateAnswer| s.settled.part_amps.iter().map(|a| a.abs()).sum::<f64>();
     let in_supply = |supply: &SupplyState| {
         let states = answers.states.iter().filter(runs);

@@ -74,10 +74,16 @@ pub fn look(
     design.choice = answers.choice.clone();
     let state = chosen.state(loom);
     let glance = settle::glance(&design, (&state, Lost::Nothing), &answers.heat, None);
-    let settled = match state.supply {
-        SupplyState::Cranking => glance,
-        // Relays and cut-outs as they were found, then as warm as that makes the wires.
-        _ => settle::settle(&design, &state, Some(&glance)),
+    if state.supply == SupplyState::Cranking || !glance.rests() {
+        let settled = glance;
+        return StateAnswer { state, settled };
+    }
+    // Relays and cut-outs as they were found, then as warm as that makes the wires.
+    let warm = settle::settle(&design, &state, Some(&glance));
+    let settled = match warm.energised == glance.energised {
+        true => warm,
+        // Warming holds cut-outs where they are: what it finds with others is not how the circuit stands.
+        false => glance,
     };
     StateAnswer { state, settled }
 }

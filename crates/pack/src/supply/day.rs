@@ -46,10 +46,19 @@ fn how_to(s: &Subject) -> String {
 
 /// What a day comes to, in a sentence; none of a plan without a day.
 pub fn day_says(a: &SupplyAnswers) -> Option<String> {
-    Some(format!(
-        "Of the day: {}",
-        lowest(a.day.as_ref()?, a.reserve.charge)
-    ))
+    let day = a.day.as_ref()?;
+    let reserve = a.reserve.charge;
+    let mut says = vec![
+        "The day is reckoned with the battery at 25 °C (assumed).".to_owned(),
+        lowest(day, reserve),
+    ];
+    says.extend(day.flat.map(|hour| flat(day, hour, 25.0)));
+    says.extend(
+        happened(day, reserve)
+            .into_iter()
+            .map(|what| format!("{what}.")),
+    );
+    Some(says.join(" "))
 }
 
 /// "The battery is lowest after 14 h, at 62 %, …".

@@ -9,7 +9,7 @@ use quantity::figures;
 
 const SAYS: &str = "Measure at each load’s own pins. A voltage more than 0.3 V below, or a current a tenth away from what is expected, wants looking into \
 before the vehicle is used: tolerances of common practice, no document claimed.";
-const FIRST: &str = "First with the engine off, only what the line names switched on, the battery charged and rested.";
+const FIRST: &str = "First with the engine off where it runs then, only what the line names switched on, the battery charged and rested.";
 const WORST: &str = "Then as the line says, where each load gets least: everything that it names switched on, nothing else.";
 
 pub(super) fn section(s: &Subject) -> Section {

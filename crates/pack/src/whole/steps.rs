@@ -5,7 +5,7 @@ use crate::content::{Block, Section};
 use sheet::Sheet;
 use study::StepSight;
 
-const SAYS: &str = "In this order. In the pictures what a step brings is marked, what is there already is drawn full, what is still to come is faint. \
+const SAYS: &str = "In this order. In the pictures what a step brings is marked, what is there already is drawn full, what is still to come is faint; the loom board and the view from above are shown as they are. \
 Tick a step when its check is passed, not before.";
 
 /// A page holds so many lines; a picture is as tall as so many; a line holds so many letters.
@@ -32,6 +32,24 @@ fn tools(w: &Whole) -> String {
     format!("Lay out before you begin: {}.", tools.join(", "))
 }
 
+/// A sheet once more: its ids may stand in a page once only.
+fn again(sheet: &Sheet, step: usize) -> Sheet {
+    let name = match sheet.name.starts_with("step-") {
+        true => sheet.name.clone(),
+        false => format!("step-{}-{}", step + 1, sheet.name),
+    };
+    let id = |stem: &str, what: &str| format!("{stem}-{what}");
+    let mut svg = sheet.svg.clone();
+    for what in ["title", "desc"] {
+        svg = svg.replace(&id(&sheet.name, what), &id(&name, what));
+    }
+    Sheet {
+        name,
+        svg,
+        ..sheet.clone()
+    }
+}
+
 pub(super) fn section(w: &Whole) -> Section {
     let mut blocks = vec![Block::Text(SAYS.to_owned())];
     blocks.push(Block::Text(tools(w)));
@@ -51,7 +69,7 @@ pub(super) fn section(w: &Whole) -> Section {
             StepSight::Board => w.board.iter().take(1).collect(),
             StepSight::Route => w.route.iter().collect(),
         };
-        one.extend(pictures.into_iter().cloned().map(Block::Picture));
+        one.extend(pictures.into_iter().map(|s| Block::Picture(again(s, i))));
         let care = step.cautions.iter().map(|c| (*c).to_owned()).collect();
         let with = match &step.tools[..] {
             [] => Vec::new(),

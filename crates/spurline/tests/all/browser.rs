@@ -114,10 +114,13 @@ fn a_phone_scrolls_tables_not_the_page() {
         let cdp = browser.cdp();
         cdp.send_raw("Emulation.setDeviceMetricsOverride", phone)
             .await?;
-        browser.goto(&address).await?;
-        let script = "return [document.documentElement.scrollWidth, window.innerWidth]";
-        let widths: Vec<f64> = browser.execute(script, Vec::new()).await?.convert()?;
-        assert_eq!(widths, [360.0, 360.0]);
+        let struck = "live?supply=driving&on=0.1&fault=wire-to-body&at=W1.7";
+        for path in ["", "live", struck, "plan", "plan/before"] {
+            browser.goto(format!("{address}{path}")).await?;
+            let script = "return [document.documentElement.scrollWidth, window.innerWidth]";
+            let widths: Vec<f64> = browser.execute(script, Vec::new()).await?.convert()?;
+            assert_eq!(widths, [360.0, 360.0], "{path}");
+        }
         Ok(())
     });
 }

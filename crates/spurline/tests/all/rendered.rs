@@ -1,4 +1,4 @@
-//! Every kind of drawing looks the same in two renderers that others wrote: Chromium and `resvg`. Both are asked for the same
+//! Six kinds of drawing look the same in two renderers that others wrote: Chromium and `resvg`. Both are asked for the same
 //! size with the same font; edges are smoothed differently, so squares of a few pixels are compared by their mean.
 
 use crate::run::{examples, spurline};

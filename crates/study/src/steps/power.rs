@@ -91,16 +91,35 @@ fn goes_back<'a>(w: Work<'a>, stud: &Stud) -> Option<&'a loom::Wire> {
     })
 }
 
-/// Whether nothing parts a circuit's loads from its fuse.
-fn unswitched(w: Work, circuit: usize) -> bool {
-    let parts = |p: &loom::Part| {
-        let kind = matches!(
-            p.kind,
-            PartKind::Switch(_) | PartKind::Relay(_) | PartKind::Cutout(_)
-        );
-        kind && p.circuit == Some(circuit)
-    };
-    !w.loom.parts.iter().any(parts)
+/// What has to be apart for a circuit's fuse to read nothing towards earth: a relay's coil would read, and so would a load.
+fn apart(w: Work, circuit: usize) -> String {
+    let c = &w.loom.circuits[circuit];
+    let relays = c.relay.iter().chain(&c.conditions);
+    let relays: Vec<&str> = relays.map(|id| w.loom.part(*id).name.as_str()).collect();
+    match (&relays[..], c.switch) {
+        ([], Some(_)) => "its switch off".to_owned(),
+        ([], None) => "what it feeds unplugged, else it reads through that".to_owned(),
+        (relays, _) => format!("{} out of the socket", relays.join(" and ")),
+    }
+}
+
+/// How a circuit is turned on.
+fn turned_on(w: Work, circuit: usize) -> String {
+    let c = &w.loom.circuits[circuit];
+    let signals: Vec<&str> = c
+        .only
+        .iter()
+        .map(|id| w.loom.part(*id).label.as_str())
+        .collect();
+    match (c.switch, &signals[..], c.ignition) {
+        (Some(_), ..) => "Switch it on, each position in turn, then off.".to_owned(),
+        (None, [], true) => "It has no switch: it comes on with the ignition.".to_owned(),
+        (None, [], false) => "It has no switch: it runs as soon as that is in.".to_owned(),
+        (None, signals, _) => format!(
+            "It has no switch: it comes on with “{}”.",
+            signals.join("” and “")
+        ),
+    }
 }
 
 fn proved_dead(w: Work) -> Step {
@@ -124,18 +143,17 @@ fn proved_dead(w: Work) -> Step {
         if let PartKind::Fuse(f) = &part.kind
             && f.way.is_some()
         {
-            let how = match part.circuit.is_some_and(|c| unswitched(w, c)) {
-                true => "what it feeds unplugged, else it reads through that",
-                false => "its switch off",
-            };
+            let how = part
+                .circuit
+                .map_or_else(String::new, |c| format!(", {}", apart(w, c)));
             step.act.push(format!(
-                "{}, load side, to {returns}: no continuity, {how}.",
+                "{}, load side, to {returns}: no continuity{how}.",
                 part.name
             ));
         }
     }
     step.act.push(
-        "Then each switch on in turn, what it feeds unplugged where it has a plug: the same."
+        "Then each switch on in turn, relays still out and what it feeds unplugged: the same; what has no plug reads its own resistance."
             .to_owned(),
     );
     for stud in earth_studs(w) {
@@ -238,10 +256,7 @@ fn circuit_on(w: Work, circuit: usize) -> Step {
             step.brings.push(part.name.clone());
         }
     }
-    step.act.push(match unswitched(w, circuit) {
-        true => "It has no switch: it runs as soon as that is in.".to_owned(),
-        false => "Switch it on, each position in turn, then off.".to_owned(),
-    });
+    step.act.push(turned_on(w, circuit));
     for part in &w.loom.parts {
         if let PartKind::Cutout(c) = &part.kind
             && part.circuit == Some(circuit)
