@@ -83,7 +83,7 @@ fn turned((r, g, b): (f64, f64, f64)) -> String {
 mod tests {
     use super::*;
 
-    /// WCAG 2.2, relative luminance of a grey: read, not recalled.
+    /// WCAG 2.2, relative luminance of a grey; from memory.
     fn luminance(light: f64) -> f64 {
         match light {
             l if l <= 0.04045 => l / 12.92,

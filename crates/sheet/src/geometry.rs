@@ -42,6 +42,12 @@ impl Frame {
         }
     }
 
+    /// Once around it, back to where it begins.
+    pub fn ring(self) -> Vec<Point> {
+        let (a, b) = (at(self.left, self.top), at(self.right, self.bottom));
+        vec![a, at(b.x, a.y), b, at(a.x, b.y), a]
+    }
+
     /// Whether the two share any area.
     pub fn meets(self, other: Self) -> bool {
         self.left < other.right

@@ -54,7 +54,44 @@ pub enum Existing {
     Replaced,
 }
 
-/// Writes a file whole: new file beside it, synced, renamed.
+/// How a file is called before it takes its name.
+const UNDER_WAY: (&str, &str) = (".spurline-", ".new");
+
+/// Whether a file is one that was never finished.
+pub fn is_under_way(name: &str) -> bool {
+    name.starts_with(UNDER_WAY.0) && name.ends_with(UNDER_WAY.1)
+}
+
+/// The folder that a file lies in.
+pub fn folder_of(path: &Path) -> &Path {
+    match path.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder,
+        _ => Path::new("."),
+    }
+}
+
+/// Writes a file whole: to a new file beside it, synced, renamed, and the folder synced too.
+pub fn whole(path: &Path, bytes: &[u8], replace: bool) -> std::io::Result<()> {
+    let folder = folder_of(path);
+    let mut file = tempfile::Builder::new()
+        .prefix(UNDER_WAY.0)
+        .suffix(UNDER_WAY.1)
+        .tempfile_in(folder)?;
+    file.write_all(bytes)?;
+    if let Ok(known) = fs::metadata(path) {
+        file.as_file().set_permissions(known.permissions())?;
+    }
+    file.as_file().sync_all()?;
+    let kept = match replace {
+        true => file.persist(path),
+        false => file.persist_noclobber(path),
+    };
+    kept.map_err(|e| e.error)?;
+    // Where a folder can't be opened the name is as lasting as the system makes it.
+    fs::File::open(folder).and_then(|f| f.sync_all()).or(Ok(()))
+}
+
+/// Writes a file, and says why if it can't be.
 pub fn write(path: &Path, bytes: &[u8], existing: Existing) -> Result<(), Ended> {
     let fail = |e: std::io::Error| {
         complain(
@@ -63,28 +100,16 @@ pub fn write(path: &Path, bytes: &[u8], existing: Existing) -> Result<(), Ended>
         );
         Ended::Unread
     };
-    let folder = match path.parent() {
-        Some(p) if p != Path::new("") => p,
-        _ => Path::new("."),
-    };
-    fs::create_dir_all(folder).map_err(fail)?;
-    let mut file = tempfile::NamedTempFile::new_in(folder).map_err(fail)?;
-    file.write_all(bytes).map_err(fail)?;
-    file.as_file().sync_all().map_err(fail)?;
-    let kept = if existing == Existing::Replaced {
-        file.persist(path).map(|_| ())
-    } else {
-        file.persist_noclobber(path).map(|_| ())
-    };
-    kept.map_err(|e| {
-        if e.error.kind() == std::io::ErrorKind::AlreadyExists {
+    fs::create_dir_all(folder_of(path)).map_err(fail)?;
+    whole(path, bytes, existing == Existing::Replaced).map_err(|e| {
+        if e.kind() == std::io::ErrorKind::AlreadyExists {
             complain(
                 &format!("{} is there already", path.display()),
                 "choose another place, or say --replace",
             );
             return Ended::Unread;
         }
-        fail(e.error)
+        fail(e)
     })
 }
 

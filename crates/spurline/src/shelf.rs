@@ -1,14 +1,13 @@
 //! The plan's file with what it was before: every text that is replaced is kept beside it, the last hundred of them.
 
 use crate::args::Texts;
+use crate::files;
 use page::{Refused, Shelf, Version};
-use std::io::{Error, Write};
-use std::path::{Path, PathBuf};
+use std::io::Error;
+use std::path::PathBuf;
 use std::sync::{Mutex, PoisonError};
 use std::{fs, io};
 
-/// How a file is called before it takes its name.
-const UNDER_WAY: (&str, &str) = (".spurline-", ".new");
 /// So many are kept.
 const KEPT: usize = 100;
 
@@ -22,11 +21,11 @@ pub struct Files {
 impl Files {
     /// What a program that was killed while it wrote has left is cleared away: it never was the plan.
     pub fn new(texts: Texts) -> Self {
-        let files = Self {
+        let here = Self {
             texts,
             writing: Mutex::new(()),
         };
-        let folders = [folder_of(&files.texts.plan).to_owned(), files.folder()];
+        let folders = [files::folder_of(&here.texts.plan).to_owned(), here.folder()];
         for entry in folders
             .iter()
             .filter_map(|f| fs::read_dir(f).ok())
@@ -37,11 +36,11 @@ impl Files {
                 .file_name()
                 .and_then(|n| n.to_str())
                 .unwrap_or_default();
-            if name.starts_with(UNDER_WAY.0) && name.ends_with(UNDER_WAY.1) {
+            if files::is_under_way(name) {
                 let _ = fs::remove_file(path);
             }
         }
-        files
+        here
     }
 
     /// The folder beside the plan: "farm.toml.before".
@@ -78,37 +77,13 @@ impl Files {
         }
         let next = newest.unwrap_or(0).checked_add(1);
         let next = next.ok_or_else(|| Error::other("there is no number left for what it was"))?;
-        whole(&self.path_of(next), text)?;
+        files::whole(&self.path_of(next), text.as_bytes(), true)?;
         for old in numbers.iter().skip(KEPT - 1) {
             // One too many is kept rather than a text refused.
             let _ = fs::remove_file(self.path_of(*old));
         }
         Ok(())
     }
-}
-
-fn folder_of(path: &Path) -> &Path {
-    match path.parent() {
-        Some(folder) if !folder.as_os_str().is_empty() => folder,
-        _ => Path::new("."),
-    }
-}
-
-/// Writes a file whole: to a new file beside it, synced, renamed, and the folder synced too.
-fn whole(path: &Path, text: &str) -> io::Result<()> {
-    let folder = folder_of(path);
-    let mut file = tempfile::Builder::new()
-        .prefix(UNDER_WAY.0)
-        .suffix(UNDER_WAY.1)
-        .tempfile_in(folder)?;
-    file.write_all(text.as_bytes())?;
-    if let Ok(known) = fs::metadata(path) {
-        file.as_file().set_permissions(known.permissions())?;
-    }
-    file.as_file().sync_all()?;
-    file.persist(path).map_err(|e| e.error)?;
-    // Where a folder can't be opened the name is as lasting as the system makes it.
-    fs::File::open(folder).and_then(|f| f.sync_all()).or(Ok(()))
 }
 
 impl Shelf for Files {
@@ -136,7 +111,7 @@ impl Shelf for Files {
             return Ok(());
         }
         self.put_away(&now).map_err(failed)?;
-        whole(plan, text).map_err(failed)
+        files::whole(plan, text.as_bytes(), true).map_err(failed)
     }
 
     fn versions(&self) -> Vec<Version> {

@@ -193,14 +193,7 @@ impl Chart {
     }
 
     pub fn edge(&mut self, ink: Ink, f: Frame) {
-        let corners = [
-            at(f.left, f.top),
-            at(f.right, f.top),
-            at(f.right, f.bottom),
-            at(f.left, f.bottom),
-            at(f.left, f.top),
-        ];
-        self.line(ink, corners.to_vec());
+        self.line(ink, f.ring());
     }
 
     pub fn band(&mut self, fill: Fill, frame: Frame) {

@@ -1,6 +1,6 @@
 //! From layout to SVG: lines first, symbols over them, words last.
 
-use super::layout::{Ink, Layout, Line};
+use super::layout::{Ink, Layout, Line, part_of};
 use super::symbol::Pen;
 use crate::colour::{OUTLINE, TRACER, shade};
 use crate::geometry::Frame;
@@ -64,10 +64,9 @@ const MARKER: &str = "#ffe680";
 /// How far that reaches beyond it, mm.
 const REACH: f64 = 1.2;
 
-/// How far the work has come with what a name stands for; a pin's begins with its part's.
+/// How far the work has come with what a name stands for.
 fn come(name: &str, shown: &dyn Fn(&str) -> Shown) -> Option<Shown> {
-    let part = name.split(':').next().unwrap_or(name);
-    (!name.is_empty()).then(|| shown(part))
+    (!name.is_empty()).then(|| shown(part_of(name)))
 }
 
 /// Whether anything on a sheet is new.

@@ -2,7 +2,7 @@
 //! worked, loads that run glow. Every wire and part says its figures, and a switch can be pressed: it is a link.
 
 use super::draw::{line_box, stroke};
-use super::layout::{Ink, Layout, Line, Symbol};
+use super::layout::{Ink, Layout, Line, Symbol, part_of};
 use super::symbol::Pen;
 pub use super::symbol::Worked;
 use crate::svg::{Svg, number};
@@ -41,8 +41,7 @@ pub(crate) fn sheet(layout: &Layout, title: &Title, going: &dyn Fn(&str) -> Goin
     let part = layout.circuits();
     let inside = |x: f64| x < part.right;
     let mut svg = Svg::window(&name, part, &heading, &layout.told);
-    // A pin's name begins with its part's.
-    let of = |name: &str| going(name.split(':').next().unwrap_or(name));
+    let of = |name: &str| going(part_of(name));
     let lines = layout.lines.iter().filter(|l| inside(l.points[0].x));
     let flows = lines.clone().filter(|l| l.ink != Ink::Link);
     for (line, seen) in flows.map(|l| (l, of(&l.name))) {
@@ -98,7 +97,7 @@ fn group(svg: &mut Svg, name: &str, seen: &Going, draw: impl FnOnce(&mut Svg)) {
     if name.is_empty() || seen.says.is_empty() {
         return draw(svg);
     }
-    let of = ("data-of", name.split(':').next().unwrap_or(name).to_owned());
+    let of = ("data-of", part_of(name).to_owned());
     match &seen.press {
         Some((href, what)) => {
             let link = [

@@ -188,7 +188,7 @@ fn a_switch_is_pressed_on_the_drawing_and_the_figures_are_those_of_check() {
             .query(By::XPath("//*[@class='state'][.='driving, rack lamps on']"))
             .first()
             .await?;
-        // No script, no style was refused.
+        // Nothing is asked of another host.
         browser
             .goto(format!("{address}live?supply=driving&on=0.1"))
             .await?;

@@ -26,6 +26,11 @@ use super::symbol::Shape;
 use crate::geometry::{Frame, Point};
 use loom::Colour;
 
+/// The part that a name speaks of: a pin's begins with its part's.
+pub(crate) fn part_of(name: &str) -> &str {
+    name.split(':').next().unwrap_or(name)
+}
+
 /// What a line is drawn for.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum Ink {

@@ -5,8 +5,8 @@ use super::rows::{Key, Rows};
 use super::strip::{BESIDE, Gap};
 use super::wires::Placed;
 use super::words::SIZE;
-use super::{Ink, Layout, Line};
-use crate::geometry::{Frame, at};
+use super::{Ink, Layout, Line, part_of};
+use crate::geometry::Frame;
 use crate::text::width;
 use loom::PlaceId;
 use std::collections::{BTreeMap, BTreeSet};
@@ -156,17 +156,10 @@ fn grouped(sheet: &Layout, rows: &Rows, placed: &[Placed], apart: &BTreeSet<Key>
 }
 
 fn line(f: Frame) -> Line {
-    let corners = [
-        at(f.left, f.top),
-        at(f.right, f.top),
-        at(f.right, f.bottom),
-        at(f.left, f.bottom),
-        at(f.left, f.top),
-    ];
     Line {
         name: String::new(),
         ink: Ink::Place,
-        points: corners.to_vec(),
+        points: f.ring(),
     }
 }
 
@@ -188,7 +181,7 @@ fn runs(rows: &Rows, p: &Placed, apart: &BTreeSet<Key>) -> Vec<Group> {
             bottom: y + own.bottom,
         };
         let name = &cell.piece.name;
-        let part = name.split(':').next().unwrap_or(name).to_owned();
+        let part = part_of(name).to_owned();
         let mut mine = Group {
             place,
             frame,
