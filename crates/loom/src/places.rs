@@ -47,6 +47,8 @@ pub struct LoomStretch {
     pub ends: [PlaceId; 2],
     /// Its length.
     pub length: Length,
+    /// Whether that is a guess, still to be measured.
+    pub guessed: bool,
     /// The panel it passes through.
     pub panel: Option<LoomPanel>,
     /// Its sleeve.

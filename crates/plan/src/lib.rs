@@ -4,12 +4,14 @@
 //! Absent from this room: electricity, stock, any wire that the installer did not name. A plan
 //! says what is wanted; parts and wires follow from it in `loom`.
 
+pub mod ask;
 mod circuit;
 mod control;
 mod cutout;
 mod day;
 mod edit;
 mod feed;
+pub mod form;
 mod job;
 mod load;
 mod names;
@@ -20,12 +22,13 @@ mod signal;
 mod supply;
 mod supply_state;
 mod wire;
+mod written;
 
 pub use circuit::{Circuit, FuseWish, Live, Source};
 pub use control::{IsolatorWish, RelayWish, SwitchBreaks, SwitchWish};
 pub use cutout::CutoutWish;
 pub use day::DayPart;
-pub use edit::{EditError, Editor};
+pub use edit::{EditError, Editor, entry};
 pub use feed::{Earth, EarthReturn, Feed, FeedKind, FuseBox, MainFuse, Surface};
 pub use job::{Aim, Colours, Job, Outline, Rules, WireFamily};
 pub use load::{Duty, LampKind, Load, LoadKind, Rated};
@@ -34,6 +37,7 @@ pub use signal::Signal;
 pub use supply::{Alternator, Battery, Chemistry, Supply, SystemVoltage, VehicleDraw};
 pub use supply_state::SupplyState;
 pub use wire::WireWish;
+pub use written::{Entry, Node, Written};
 
 use finding::{Finding, Keys, Spanned, read_toml};
 

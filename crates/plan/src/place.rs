@@ -106,6 +106,8 @@ pub struct Stretch {
     pub between: [Name; 2],
     /// How long it is.
     pub length: Length,
+    /// Whether that is a guess, still to be measured.
+    pub guessed: bool,
     /// What it passes through.
     pub through: Option<Panel>,
     /// How it is sleeved.
@@ -176,6 +178,7 @@ pub(crate) fn read_stretch(k: &Keys) -> Option<Stretch> {
     });
     let sleeve = k.choice("sleeve", &SleeveWish::WORDS);
     let heat = k.quantity("heat", &bounds::HEAT).map(|h| h.value);
+    let guessed = k.flag("guessed").is_some_and(|g| g.value);
     let Ok([a, b]) = <[Name; 2]>::try_from(ends) else {
         if k.has("between") {
             let span = k.span_of("between").unwrap_or(k.span());
@@ -191,6 +194,7 @@ pub(crate) fn read_stretch(k: &Keys) -> Option<Stretch> {
     Some(Stretch {
         between: [a, b],
         length: length?.value,
+        guessed,
         through,
         sleeve: sleeve.map_or(SleeveWish::Convolute, |s| s.value),
         sleeve_said: sleeve.is_some(),

@@ -4,10 +4,10 @@
 use super::Builder;
 use super::run::Trace;
 use crate::{
-    BoxPart, EarthPart, FeedPart, FusePart, LoomPanel, LoomPlace, LoomStretch, PartId, PartKind,
-    PinId, PlaceId, Role, SignalPart, StretchId,
+    Assumption, BoxPart, EarthPart, FeedPart, FusePart, LoomPanel, LoomPlace, LoomStretch, PartId,
+    PartKind, PinId, PlaceId, Role, SignalPart, StretchId,
 };
-use finding::{At, Finding, Span, Weight};
+use finding::{At, Basis, Finding, Span, Weight};
 use plan::{EarthReturn, FeedKind, MainFuse, Surface, Zone};
 use quantity::Quantity;
 
@@ -56,9 +56,20 @@ impl Builder<'_> {
                     grommet: p.grommet,
                 }
             });
+            if s.guessed {
+                let [a, b] = [&s.between[0].value, &s.between[1].value];
+                self.loom.assumptions.push(Assumption {
+                    what: format!("length from {a} to {b}"),
+                    value: s.length.show(),
+                    source: "a guess in the plan".to_owned(),
+                    basis: Basis::User,
+                    set: format!("length of the stretch “{a}”–“{b}”, measured, without guessed"),
+                });
+            }
             self.loom.stretches.push(LoomStretch {
                 ends,
                 length: s.length,
+                guessed: s.guessed,
                 panel,
                 sleeve: s.sleeve,
                 heat: s.heat.unwrap_or(hotter),

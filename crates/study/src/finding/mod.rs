@@ -22,6 +22,7 @@ mod fuse_breaking;
 mod fuse_far;
 mod fuse_loaded;
 mod fuse_start;
+mod guessed_length;
 mod idling_short;
 mod never_on;
 mod no_fit;
@@ -88,7 +89,7 @@ impl About {
 }
 
 /// Every finding that a study can make, in the order in which equals are told.
-pub const LIST: [&About; 46] = [
+pub const LIST: [&About; 47] = [
     &unfused_feeder::ABOUT,
     &unfused_in_cab::ABOUT,
     &unshrouded_live::ABOUT,
@@ -131,6 +132,7 @@ pub const LIST: [&About; 46] = [
     &no_fit::ABOUT,
     &unknown_fuse::ABOUT,
     &assumed_heat::ABOUT,
+    &guessed_length::ABOUT,
     &idling_short::ABOUT,
     &out_while_cranking::ABOUT,
     &wet_part::ABOUT,

@@ -1,0 +1,137 @@
+//! What a form does to a plan's text: an answer typed into a field, an entry added or taken out, a circuit switched another
+//! way. Each is an edit that keeps comments and order; names that change are followed to where they are used.
+//!
+//! | file | what |
+//! |---|---|
+//! | `value` | what was typed, as TOML |
+//! | `walk` | every answer in a text, with its question |
+//! | `names` | a name that changes |
+//! | `how` | how a circuit is switched |
+//! | `add` | a new entry |
+
+mod add;
+mod how;
+mod names;
+mod value;
+mod walk;
+
+pub use add::{NEW_CIRCUIT, NEW_LOAD, new_asks};
+pub use how::How;
+pub use walk::{ask_at, each};
+
+use crate::ask::{self, Stands};
+use crate::{EditError, Editor, Node, Written};
+
+/// One thing that a form asks for.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Edit {
+    /// An answer: what was typed, or nothing. Several for a list.
+    Set {
+        /// Where: `circuit[rack lamps].drop`.
+        path: String,
+        /// What was typed.
+        typed: Vec<String>,
+    },
+    /// A new entry of a list, with answers by their keys: `name`, `load.rated`.
+    Add {
+        /// The list: `circuit`, `circuit[rack lamps].load`.
+        list: String,
+        /// Its first answers.
+        answers: Vec<(String, Vec<String>)>,
+    },
+    /// A table that is not there yet: `circuit[rack lamps].relay`.
+    Make {
+        /// Where.
+        path: String,
+    },
+    /// Takes an entry, a table or an answer out.
+    Remove {
+        /// Which.
+        path: String,
+    },
+    /// How a circuit is switched.
+    How {
+        /// The circuit's path.
+        circuit: String,
+        /// How.
+        how: How,
+    },
+}
+
+/// The text with an edit made.
+///
+/// # Errors
+/// If the text is no TOML, or leads nowhere.
+pub fn edited(text: &str, edit: &Edit) -> Result<String, EditError> {
+    let written = Written::read(text);
+    let mut editor = Editor::new(text)?;
+    match edit {
+        Edit::Set { path, typed } => set(&mut editor, &written, path, typed)?,
+        Edit::Add { list, answers } => add::add(&mut editor, &written, list, answers)?,
+        Edit::Make { path } => make(&mut editor, &written, path)?,
+        Edit::Remove { path } => editor.remove(path)?,
+        Edit::How { circuit, how } => how::turn(&mut editor, &written, circuit, *how)?,
+    }
+    Ok(editor.to_string())
+}
+
+fn set(
+    editor: &mut Editor,
+    written: &Written,
+    path: &str,
+    typed: &[String],
+) -> Result<(), EditError> {
+    if let Some((key, old)) = named_entry(path) {
+        let new = typed.first().map_or("", String::as_str).trim();
+        return match new.is_empty() {
+            true => Err(EditError::NotAValue("a name that is empty".to_owned())),
+            false => names::rename_key(editor, written, key, &old, new),
+        };
+    }
+    let ask = ask_at(path).ok_or_else(|| EditError::NoSuchPlace(format!("“{path}”")))?;
+    let was = walk::at(written, path).and_then(Node::typed);
+    match value::toml(ask, typed) {
+        Some(value) => editor.set(path, &value)?,
+        // What was not said needs not be taken back.
+        None if walk::at(written, path).is_none() => {}
+        None => editor.remove(path)?,
+    }
+    if let (Some(old), Some(new), Some(of)) = (was, typed.first(), names::given_by(path)) {
+        names::follow(editor, written, of, &old, new)?;
+    }
+    Ok(())
+}
+
+/// A path that is the name of an entry itself: `place[dash]`.
+fn named_entry(path: &str) -> Option<(&'static str, String)> {
+    ask::TABLES
+        .iter()
+        .filter(|t| t.stands == Stands::Named)
+        .find_map(|t| {
+            let rest = path.strip_prefix(t.key)?;
+            let steps = crate::edit::names_of(path);
+            (rest.starts_with('[') && steps.len() == 1).then(|| (t.key, steps[0].1.clone()))
+        })
+}
+
+/// A table that is not there yet, with the places that it needs.
+fn make(editor: &mut Editor, written: &Written, path: &str) -> Result<(), EditError> {
+    let ask = ask_at(path).ok_or_else(|| EditError::NoSuchPlace(format!("“{path}”")))?;
+    let (ask::Takes::Table(asks) | ask::Takes::Fuse(asks)) = ask.takes else {
+        return Err(EditError::NoSuchPlace(format!("table “{path}”")));
+    };
+    if walk::at(written, path).is_none() {
+        editor.set(path, "{}")?;
+    }
+    let needs_place = asks
+        .iter()
+        .any(|a| a.key == "place" && a.asked == ask::Asked::Always);
+    if needs_place && walk::at(written, &format!("{path}.place")).is_none() {
+        let place = how::likely_place(written, path);
+        editor.set(&format!("{path}.place"), &value::text(&place))?;
+    }
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests;
