@@ -30,6 +30,12 @@ impl Job {
         vec![sheet::route(s.loom, &title, s.plan.job.outline)]
     }
 
+    /// Where places stand on that drawing.
+    pub fn route_spots(&self) -> Option<sheet::Spots> {
+        let (s, title) = (self.subject()?, self.title()?);
+        Some(sheet::route_spots(s.loom, &title, s.plan.job.outline))
+    }
+
     /// The loom board.
     pub fn board(&self) -> Vec<Sheet> {
         let (Some(loom), Some(title), Some(lists)) = (self.loom(), self.title(), self.lists())

@@ -20,14 +20,14 @@ pub use fault_charts::FaultDrawings;
 pub use finding::{At, Basis, Finding, Span, Weight, nearest};
 pub use live::{Aim, Live, Press};
 pub use loom::Loom;
-pub use mend::{Change, Mend, Mended};
+pub use mend::{Change, Mend, Mended, Remedied, Remedy};
 pub use plan::{EditError, Editor, Plan};
 pub use stock::{Listing, Stock, WHATS, list};
 pub use strike::Struck;
 pub use study::{
     Answers, Comparison, LIST as FINDINGS, SupplyAnswers, TOLD as FAULT_FINDINGS, Tries,
 };
-pub use {loom, pack, plan, quantity, sheet, stock, study};
+pub use {finding, loom, pack, plan, quantity, sheet, stock, study};
 
 pub use pack::Paper;
 use pack::{Content, Section, Subject};
@@ -74,6 +74,8 @@ pub struct Job {
     stock: Stock,
     plan: Option<Plan>,
     loom: Option<Loom>,
+    /// Whether the first sizes that hold are taken.
+    at_once: bool,
     habits: OnceLock<Habits>,
     answers: OnceLock<Answers>,
     lists: OnceLock<Lists>,
@@ -107,10 +109,27 @@ impl Job {
             stock,
             plan: read,
             loom: built,
+            at_once: false,
             habits: OnceLock::new(),
             answers: OnceLock::new(),
             lists: OnceLock::new(),
         }
+    }
+
+    /// The same, for an answer at once: with the first sizes that hold, instead of the best.
+    pub fn at_once(self) -> Self {
+        Self {
+            at_once: true,
+            habits: OnceLock::new(),
+            answers: OnceLock::new(),
+            lists: OnceLock::new(),
+            ..self
+        }
+    }
+
+    /// Whether its sizes are the first that hold.
+    pub fn is_at_once(&self) -> bool {
+        self.at_once
     }
 
     /// The texts that were read, the plan first.
@@ -161,7 +180,10 @@ impl Job {
     /// The plan's habits, its insulation settled.
     fn habits(&self) -> Option<&Habits> {
         let (plan, loom) = (self.plan.as_ref()?, self.loom()?);
-        let settle = || Habits::of(plan, loom, &self.stock);
+        let settle = || match self.at_once {
+            true => Habits::at_once(plan, loom, &self.stock),
+            false => Habits::of(plan, loom, &self.stock),
+        };
         Some(self.habits.get_or_init(settle))
     }
 

@@ -4,7 +4,7 @@ use crate::Job;
 use loom::{Part, PartId, PartKind, WireId};
 use quantity::figures;
 use sheet::{Going, Sheet, Worked};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use study::{Chosen, Position, StateAnswer};
 
 /// Below this nothing is said to flow, A.
@@ -17,6 +17,8 @@ pub enum Press<'a> {
     State(Chosen),
     /// A fault at this wire or part.
     Strike(&'a str),
+    /// Why this wire or part is as it is.
+    Why(&'a str),
 }
 
 /// What faults are looked for on the drawing.
@@ -28,6 +30,8 @@ pub struct Aim {
     pub struck: Vec<String>,
     /// Fuses that opened.
     pub opened: Vec<String>,
+    /// What is to be found on the drawing: wires, parts, circuits, places, by name.
+    pub shown: Vec<String>,
 }
 
 /// A state that was chosen, as it is drawn.
@@ -67,6 +71,7 @@ impl Job {
             .map(|(id, w)| (w.name.as_str(), id))
             .collect();
         let rests = seen.settled.rests();
+        let shown = self.parts_of(&aim.shown);
         let going = |name: &str| {
             let mut going = match (wires.get(name), parts.get(name)) {
                 (Some(wire), _) => self.wire_going(&seen, *wire),
@@ -77,6 +82,7 @@ impl Job {
                 }
                 (None, None) => return Going::default(),
             };
+            going.more = Some((href(&Press::Why(name)), going.says.clone()));
             if !rests {
                 // What is not known is not shown as nothing.
                 going.carries = false;
@@ -88,6 +94,7 @@ impl Job {
             }
             let in_list = |list: &[String]| list.iter().any(|n| n == name);
             going.struck = in_list(&aim.struck);
+            going.shown = shown.contains(name);
             if in_list(&aim.opened) {
                 going.struck = true;
                 going.says += "; it opens";
@@ -96,6 +103,23 @@ impl Job {
         };
         let sheets = sheet::circuit_live((s.loom, s.answers, s.stock), &title, &going);
         Some(Live { seen, sheets })
+    }
+
+    /// Names of wires and parts; those of a circuit and of a place where the name is one of these.
+    fn parts_of(&self, names: &[String]) -> BTreeSet<String> {
+        let mut found: BTreeSet<String> = names.iter().cloned().collect();
+        let Some(loom) = self.loom() else {
+            return found;
+        };
+        let asked = |name: &str| names.iter().any(|n| n == name);
+        for (_, part) in loom.each_part() {
+            let circuit = part.circuit.map(|c| loom.circuits[c].name.as_str());
+            let of_circuit = circuit.is_some_and(asked);
+            if of_circuit || asked(&loom.place(part.place).name) || asked(&part.label) {
+                found.insert(part.name.clone());
+            }
+        }
+        found
     }
 
     fn wire_going(&self, seen: &StateAnswer, id: WireId) -> Going {

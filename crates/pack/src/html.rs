@@ -58,7 +58,8 @@ fn short(s: &Section) -> &str {
     }
 }
 
-fn section(s: &Section) -> Markup {
+/// A section alone.
+pub fn section(s: &Section) -> Markup {
     html! {
         section id=(s.id) {
             h2 { (s.title) }

@@ -26,7 +26,7 @@ pub use cautions::{CAUTIONS, CHECKED, NOT_CHECKED};
 pub use comparison::comparison;
 pub use content::{Align, Block, Column, Content, Paper, Section, Table};
 pub use faults::{closely, faults, rows as fault_rows};
-pub use html::{STYLE, around, fragment, page};
+pub use html::{STYLE, around, fragment, page, section};
 pub use lists::{lists, lists_csv};
 #[cfg(feature = "pdf")]
 pub use pdf::{PdfError, pdf};

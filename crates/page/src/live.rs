@@ -1,24 +1,25 @@
 //! The live circuit: a state is chosen by pressing what is drawn, solved, and drawn as it then is. All of it works without
 //! script: every press is a link. The script only saves the jump.
 
-use crate::chosen::{Fault, href, on_supply};
+use crate::asked::{Asked, on_supply};
 use job::quantity::figures;
-use job::study::{Chosen, FAULTS, Outcome, SupplyState};
+use job::study::{Chosen, FAULTS, Outcome, Position, SupplyState};
 use job::{Aim, Job, Live, Press, Struck};
 use maud::{Markup, PreEscaped, html};
 
 /// What is drawn of a fault, and what came of it.
-fn aimed(job: &Job, chosen: &Chosen, fault: &Fault) -> (Aim, Option<Struck>) {
-    let kind = fault.kind.as_deref();
+fn aimed(job: &Job, chosen: &Chosen, asked: &Asked) -> (Aim, Option<Struck>) {
+    let kind = asked.fault();
     let struck = kind
-        .zip(fault.at.as_deref())
+        .zip(asked.get("at"))
         .and_then(|(kind, at)| job.strike(chosen, kind, at));
     let mut aim = Aim {
         can: kind.map(|k| job.can_strike(k)).unwrap_or_default(),
+        shown: asked.find(),
         ..Aim::default()
     };
     if let Some(s) = &struck {
-        let at = fault.at.clone().into_iter();
+        let at = asked.get("at").map(str::to_owned).into_iter();
         aim.struck.extend(at.chain(s.struck.iter().cloned()));
         aim.opened.clone_from(&s.opened);
     }
@@ -26,49 +27,96 @@ fn aimed(job: &Job, chosen: &Chosen, fault: &Fault) -> (Aim, Option<Struck>) {
 }
 
 /// The part of the page that shows a state, and a fault in it if one is made.
-pub(crate) fn state(job: &Job, chosen: &Chosen, fault: &Fault) -> Option<Markup> {
-    let (aim, struck) = aimed(job, chosen, fault);
+pub(crate) fn state(job: &Job, asked: &Asked) -> Option<Markup> {
+    let loom = job.loom()?;
+    let chosen = &asked.chosen(loom);
+    let (aim, struck) = aimed(job, chosen, asked);
     let press = |p: &Press| match p {
-        Press::State(next) => fault.added(&href(next)),
-        Press::Strike(name) => {
-            let at = Some((*name).to_owned());
-            Fault {
-                at,
-                ..fault.clone()
-            }
-            .added(&href(chosen))
-        }
+        Press::State(next) => asked.in_state(next).href(),
+        Press::Strike(name) => asked.with("at", Some(name)).href(),
+        Press::Why(name) => asked.with("why", Some(name)).href() + "#why",
     };
     let live = job.live(chosen, &aim, &press)?;
-    let loom = job.loom()?;
-    let to = |next: &Chosen| fault.added(&href(next));
     Some(html! {
-        section id="state" {
-            p.state aria-live="polite" { strong { (live.seen.state.name) } @if let Some(why) = restless(job, &live) { ": " (why) } }
-            nav.choice aria-label="What the vehicle does" {
-                @for (word, supply) in SupplyState::WORDS {
-                    a href=(to(&on_supply(chosen, supply))) aria-current=[(supply == chosen.supply).then_some("true")] { (word) }
+        section id="state" aria-label="The circuit as it is" {
+            p.state role="status" { strong { (live.seen.state.name) } @if let Some(why) = restless(job, &live) { ": " (why) } }
+            (choices(job, asked, chosen)?)
+            (faults(asked))
+            @if let Some(s) = &struck { (told(s)) } @else if let Some(why) = missed(&live, asked) { p role="status" { (why) } }
+            output id="point" for="drawn" { "Point at a wire or a part for its figures." }
+            div id="drawn" {
+                @for sheet in &live.sheets {
+                    figure { div.drawing.broad tabindex="0" role="group" aria-label=(sheet.title) { (PreEscaped(&sheet.svg)) } }
+                }
+            }
+            @if let Some(section) = asked.get("why").and_then(|name| job.why(name)) {
+                div id="why" role="status" { (job::pack::section(&section)) p { a.deed href=(asked.with("why", None).href()) { "Enough" } } }
+            }
+            @if let Some(chart) = struck.as_ref().and_then(|s| s.chart.as_ref()) {
+                figure { div.drawing.card tabindex="0" role="group" aria-label=(chart.title) { (PreEscaped(&chart.svg)) } }
+            }
+            @if live.seen.settled.rests() { (readings(job, &live)?) }
+            p.source { "Wires as warm as they get if it stays so; while cranking, cold. What was assumed stands in the report." }
+        }
+    })
+}
+
+/// What a person can choose beside the drawing.
+fn choices(job: &Job, asked: &Asked, chosen: &Chosen) -> Option<Markup> {
+    let loom = job.loom()?;
+    let to = |next: &Chosen| asked.in_state(next).href();
+    let switched = || {
+        let all = loom.circuits.iter().enumerate();
+        all.filter(|(_, c)| c.switch.is_some())
+    };
+    let signals: Vec<_> = loom
+        .each_part()
+        .filter(|(_, p)| matches!(p.kind, job::loom::PartKind::Signal(_)))
+        .collect();
+    let with = |id| {
+        let mut next = chosen.clone();
+        match next.signals.iter().position(|s| *s == id) {
+            Some(at) => {
+                next.signals.remove(at);
+            }
+            None => next.signals.push(id),
+        }
+        next
+    };
+    Some(html! {
+        nav.choice aria-label="What the vehicle does" {
+            @for (word, supply) in SupplyState::WORDS {
+                a href=(to(&on_supply(chosen, supply))) aria-current=[(supply == chosen.supply).then_some("true")] { (word) }
+                " "
+            }
+        }
+        @if switched().next().is_some() {
+            nav.choice aria-label="Switches" {
+                @for (i, c) in switched() {
+                    a href=(to(&chosen.pressed(loom, i))) aria-current=[(chosen.positions[i] != Position::Off).then_some("true")] { (c.name) ": " (position(chosen, i)) }
                     " "
                 }
             }
-            @if loom.circuits.iter().any(|c| c.switch.is_some()) {
-                nav.choice aria-label="Switches" {
-                    @for (i, c) in loom.circuits.iter().enumerate().filter(|(_, c)| c.switch.is_some()) {
-                        a href=(to(&chosen.pressed(loom, i))) aria-current=[on(chosen, i).then_some("true")] { (c.name) ": " (position(chosen, i)) }
-                        " "
-                    }
+        }
+        @if !signals.is_empty() {
+            nav.choice aria-label="Signals of the vehicle" {
+                @for (id, part) in &signals {
+                    @let there = chosen.signals.contains(id);
+                    a href=(to(&with(*id))) aria-current=[there.then_some("true")] { (part.label) ": " (if there { "there" } else { "not there" }) }
+                    " "
                 }
             }
-            (faults(chosen, fault))
-            @if let Some(s) = &struck { (told(s)) } @else if fault.at.is_some() { p { "That can’t happen there." } }
-            @for sheet in &live.sheets {
-                figure { div.drawing.broad tabindex="0" { (PreEscaped(&sheet.svg)) } }
-            }
-            @if let Some(chart) = struck.as_ref().and_then(|s| s.chart.as_ref()) {
-                figure { div.drawing.card tabindex="0" { (PreEscaped(&chart.svg)) } }
-            }
-            @if live.seen.settled.rests() { (readings(job, &live)?) }
         }
+    })
+}
+
+/// Why nothing came of a fault that was asked for.
+fn missed(live: &Live, asked: &Asked) -> Option<&'static str> {
+    asked.get("at")?;
+    asked.fault()?;
+    Some(match live.seen.settled.rests() {
+        true => "That can’t happen there.",
+        false => "This state does not come to rest, so that no fault can be followed in it.",
     })
 }
 
@@ -98,23 +146,21 @@ fn restless(job: &Job, live: &Live) -> Option<String> {
 }
 
 /// The kinds of fault to make.
-fn faults(chosen: &Chosen, fault: &Fault) -> Markup {
-    let with = |kind: Option<&str>| {
-        let kind = kind.map(str::to_owned);
-        Fault { kind, at: None }.added(&href(chosen))
-    };
+fn faults(asked: &Asked) -> Markup {
+    let kind = asked.fault();
+    let with = |kind: Option<&str>| asked.with("fault", kind).with("at", None).href();
     html! {
-        details open[fault.kind.is_some()] {
+        details id="go-wrong" open[kind.is_some()] {
             summary { "Make something go wrong" }
             nav.choice aria-label="Faults" {
-                a href=(with(None)) aria-current=[fault.kind.is_none().then_some("true")] { "nothing" }
+                a href=(with(None)) aria-current=[kind.is_none().then_some("true")] { "nothing" }
                 " "
                 @for f in FAULTS {
-                    a href=(with(Some(f.id))) aria-current=[(fault.kind.as_deref() == Some(f.id)).then_some("true")] { (f.what) }
+                    a href=(with(Some(f.id))) aria-current=[(kind == Some(f.id)).then_some("true")] { (f.what) }
                     " "
                 }
             }
-            @if fault.kind.is_some() { p { "Touch where it happens: a wire, or a part with a frame." } }
+            @if kind.is_some() { p { "Touch where it happens: a wire, or a part with a frame." } }
         }
     }
 }
@@ -127,7 +173,7 @@ fn told(s: &Struck) -> Markup {
         _ => "finding mend",
     };
     html! {
-        div id="struck" {
+        div id="struck" role="status" {
             @for (says, comes, outcome) in &s.told {
                 article class=(class(outcome)) {
                     p.says { strong { (outcome.word()) } " " (says) ": " (comes) }
@@ -138,15 +184,11 @@ fn told(s: &Struck) -> Markup {
     }
 }
 
-fn on(chosen: &Chosen, circuit: usize) -> bool {
-    chosen.positions[circuit] != job::study::Position::Off
-}
-
 fn position(chosen: &Chosen, circuit: usize) -> &'static str {
     match chosen.positions[circuit] {
-        job::study::Position::Off => "off",
-        job::study::Position::Auto => "auto",
-        job::study::Position::On => "on",
+        Position::Off => "off",
+        Position::Auto => "auto",
+        Position::On => "on",
     }
 }
 
@@ -165,37 +207,21 @@ fn readings(job: &Job, live: &Live) -> Option<Markup> {
         })
         .collect();
     Some(html! {
-        table id="live-loads" {
-            caption { "At the loads’ own pins" }
-            thead { tr { th scope="col" { "load" } th scope="col" { "what" } th.figure scope="col" { "V" } th.figure scope="col" { "A" } } }
-            tbody {
-                @for (part, volts, amps) in loads {
-                    tr data-of=(part.name) {
-                        td { (part.name) }
-                        td { (part.label) }
-                        td.figure { (format!("{volts:.2}")) }
-                        td.figure { (figures(amps, 3)) }
+        div.scroll tabindex="0" role="group" aria-label="Readings" {
+            table id="live-loads" {
+                caption { "At the loads’ own pins" }
+                thead { tr { th scope="col" { "load" } th scope="col" { "what" } th.figure scope="col" { "V" } th.figure scope="col" { "A" } } }
+                tbody {
+                    @for (part, volts, amps) in loads {
+                        tr data-of=(part.name) {
+                            td { (part.name) }
+                            td { (part.label) }
+                            td.figure { (format!("{volts:.2}")) }
+                            td.figure { (figures(amps, 3)) }
+                        }
                     }
                 }
             }
         }
-    })
-}
-
-/// The body of the whole page.
-pub(crate) fn body(job: &Job, chosen: &Chosen, fault: &Fault) -> Option<Markup> {
-    let title = &job.plan()?.job;
-    Some(html! {
-        header {
-            h1 { (title.title) }
-            p.vehicle { (title.vehicle) " · " a href="/" { "Report" } }
-        }
-        main {
-            p { "Press a switch or a signal on the drawing, or choose what the vehicle does: it is solved again. Point at a wire or a part for its figures." }
-            output id="point" { "Nothing pointed at." }
-            (state(job, chosen, fault)?)
-            p.source { "Wires as warm as they get if it stays so; while cranking, cold. What was assumed stands in the report." }
-        }
-        script type="module" src="/live.js" {}
     })
 }

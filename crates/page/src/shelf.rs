@@ -1,7 +1,8 @@
-//! Where the plan lies. The page knows no file: a shelf is handed in, which reads it, keeps what it was before, and takes a new
+//! Where a plan lies. The page knows no file: a shelf is handed in, which reads it, keeps what it was before, and takes a new
 //! text only from somebody who has seen the one that is there.
 
 use crate::Texts;
+use std::collections::BTreeSet;
 
 /// A plan before one of its changes.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -21,6 +22,15 @@ pub enum Refused {
     Failed(String),
 }
 
+/// Whether a text is a change of its own, or goes on with the one before: letter after letter.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Stroke {
+    /// What was there is put away.
+    Anew,
+    /// What was there before the first stroke is put away already.
+    GoesOn,
+}
+
 /// The plan with what lies beside it.
 pub trait Shelf: Send + Sync {
     /// The texts as they are now, or why they can't be had.
@@ -29,9 +39,17 @@ pub trait Shelf: Send + Sync {
     ///
     /// # Errors
     /// If the plan has changed since, or can't be written.
-    fn write(&self, seen: &dyn Fn(&str) -> bool, text: &str) -> Result<(), Refused>;
+    fn write(&self, seen: &dyn Fn(&str) -> bool, text: &str, stroke: Stroke)
+    -> Result<(), Refused>;
     /// What the plan was before, the newest first.
     fn versions(&self) -> Vec<Version>;
     /// The text of one of them.
     fn version(&self, number: u32) -> Option<String>;
+    /// What was ticked as done, by what it is called.
+    fn ticks(&self) -> BTreeSet<String>;
+    /// Ticks something as done, or takes the tick back.
+    ///
+    /// # Errors
+    /// Why it can't be noted.
+    fn tick(&self, what: &str, done: bool) -> Result<(), String>;
 }

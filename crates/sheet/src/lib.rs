@@ -33,7 +33,7 @@ pub use day::day;
 pub use fall::{FallChart, FallKind, FallRow, fall};
 pub use fault_in_time::{FaultInTime, Line, Plot, fault_in_time};
 pub use matrix::{Cell, FaultMatrix, MatrixRow, MatrixWeight, matrix};
-pub use route::route;
+pub use route::{Spots, route, route_spots};
 
 /// What the title block says.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]

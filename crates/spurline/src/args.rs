@@ -49,7 +49,7 @@ either can't be read."
     Compare(Compare),
     /// List what can be bought: wire, fuses, relays, … with the source of every figure
     Stock(Stock),
-    /// Open the page, on this machine only
+    /// Open the pages in a browser, on this machine; with --lan on a phone too
     Open(Open),
 }
 
@@ -266,9 +266,16 @@ pub struct Stock {
 /// Arguments of `open`.
 #[derive(Debug, clap::Args)]
 pub struct Open {
-    #[command(flatten)]
-    pub texts: Texts,
+    /// A plan, or a folder of plans
+    #[arg(default_value = ".", value_name = "PLAN or FOLDER")]
+    pub path: PathBuf,
+    /// A stock file of your own to lay over the built-in one; may be given again
+    #[arg(long, value_name = "FILE")]
+    pub stock: Vec<PathBuf>,
     /// Port on this machine
     #[arg(long, default_value_t = 8012)]
     pub port: u16,
+    /// Answer a phone on the same network too, once it tells the code that is shown here
+    #[arg(long)]
+    pub lan: bool,
 }

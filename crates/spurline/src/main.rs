@@ -5,8 +5,10 @@
 
 mod args;
 mod command;
+mod drawer;
 mod files;
 mod json;
+mod record;
 mod shelf;
 mod show;
 

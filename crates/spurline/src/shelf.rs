@@ -2,7 +2,9 @@
 
 use crate::args::Texts;
 use crate::files;
-use page::{Refused, Shelf, Version};
+use crate::record::Record;
+use page::{Refused, Shelf, Stroke, Version};
+use std::collections::BTreeSet;
 use std::io::Error;
 use std::path::PathBuf;
 use std::sync::{Mutex, PoisonError};
@@ -14,6 +16,8 @@ const KEPT: usize = 100;
 /// A plan's file, its stock files, and its folder of versions.
 pub struct Files {
     texts: Texts,
+    /// What is done at the vehicle.
+    record: Record,
     /// One writer at a time.
     writing: Mutex<()>,
 }
@@ -22,6 +26,7 @@ impl Files {
     /// What a program that was killed while it wrote has left is cleared away: it never was the plan.
     pub fn new(texts: Texts) -> Self {
         let here = Self {
+            record: Record::of(&texts.plan),
             texts,
             writing: Mutex::new(()),
         };
@@ -98,7 +103,12 @@ impl Shelf for Files {
         Ok((read(&self.texts.plan)?, stock.collect::<Result<_, _>>()?))
     }
 
-    fn write(&self, seen: &dyn Fn(&str) -> bool, text: &str) -> Result<(), Refused> {
+    fn write(
+        &self,
+        seen: &dyn Fn(&str) -> bool,
+        text: &str,
+        stroke: Stroke,
+    ) -> Result<(), Refused> {
         let _one = self.writing.lock().unwrap_or_else(PoisonError::into_inner);
         let plan = &self.texts.plan;
         let failed =
@@ -110,7 +120,9 @@ impl Shelf for Files {
         if now == text {
             return Ok(());
         }
-        self.put_away(&now).map_err(failed)?;
+        if stroke == Stroke::Anew {
+            self.put_away(&now).map_err(failed)?;
+        }
         files::whole(plan, text.as_bytes(), true).map_err(failed)
     }
 
@@ -129,6 +141,14 @@ impl Shelf for Files {
 
     fn version(&self, number: u32) -> Option<String> {
         fs::read_to_string(self.path_of(number)).ok()
+    }
+
+    fn ticks(&self) -> BTreeSet<String> {
+        self.record.ticks()
+    }
+
+    fn tick(&self, what: &str, done: bool) -> Result<(), String> {
+        self.record.tick(what, done)
     }
 }
 
@@ -159,9 +179,9 @@ mod tests {
     #[test]
     fn a_text_is_taken_from_whoever_saw_the_last_one() {
         let (_folder, files) = shelf("one");
-        assert_eq!(files.write(&|t| t == "one", "two"), Ok(()));
+        assert_eq!(files.write(&|t| t == "one", "two", Stroke::Anew), Ok(()));
         assert_eq!(
-            files.write(&|t| t == "one", "three"),
+            files.write(&|t| t == "one", "three", Stroke::Anew),
             Err(Refused::Changed("two".to_owned()))
         );
         assert_eq!(files.read().unwrap().0.text, "two");
@@ -174,7 +194,7 @@ mod tests {
         let (_folder, files) = shelf("0");
         for n in 0..130 {
             assert_eq!(
-                files.write(&|t| t == n.to_string(), &(n + 1).to_string()),
+                files.write(&|t| t == n.to_string(), &(n + 1).to_string(), Stroke::Anew),
                 Ok(())
             );
         }
@@ -194,9 +214,11 @@ mod tests {
                     for n in 0..20 {
                         let mut seen = files.read().unwrap().0.text;
                         // Somebody was quicker: what they wrote is merged, and tried again.
-                        while let Err(Refused::Changed(now)) =
-                            files.write(&|t| t == seen, &format!("{seen}{writer}.{n}\n"))
-                        {
+                        while let Err(Refused::Changed(now)) = files.write(
+                            &|t| t == seen,
+                            &format!("{seen}{writer}.{n}\n"),
+                            Stroke::Anew,
+                        ) {
                             seen = now;
                         }
                     }
@@ -209,12 +231,25 @@ mod tests {
     }
 
     #[test]
+    fn letters_that_go_on_put_nothing_away() {
+        let (_folder, files) = shelf("");
+        let typed = |was: &str, now: &str, stroke| {
+            assert_eq!(files.write(&|t| t == was, now, stroke), Ok(()));
+        };
+        typed("", "w", Stroke::Anew);
+        typed("w", "wo", Stroke::GoesOn);
+        typed("wo", "wor", Stroke::GoesOn);
+        assert_eq!(files.versions().len(), 1);
+        assert_eq!(files.version(1).as_deref(), Some(""));
+    }
+
+    #[test]
     fn what_can_t_be_written_leaves_what_is_there() {
         let (folder, files) = shelf("one");
         // A file stands where the folder of versions would.
         fs::write(folder.path().join("a.toml.before"), "").unwrap();
         assert!(matches!(
-            files.write(&|t| t == "one", "two"),
+            files.write(&|t| t == "one", "two", Stroke::Anew),
             Err(Refused::Failed(_))
         ));
         assert_eq!(files.read().unwrap().0.text, "one");

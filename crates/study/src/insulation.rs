@@ -22,7 +22,15 @@ pub struct Insulated {
 impl Habits {
     /// From the plan's `[job]`, for its loom. Where the plan leaves the insulation open, the loom is sized with each.
     pub fn of(plan: &Plan, loom: &Loom, stock: &Stock) -> Self {
-        let said = Self::said(plan);
+        Self::settle(Self::said(plan), loom, stock)
+    }
+
+    /// The same for an answer at once: the first sizes that hold.
+    pub fn at_once(plan: &Plan, loom: &Loom, stock: &Stock) -> Self {
+        Self::settle(Self::said(plan).quick(), loom, stock)
+    }
+
+    fn settle(said: Self, loom: &Loom, stock: &Stock) -> Self {
         match said.any_insulation {
             true => settled(loom, stock, &said),
             false => said,

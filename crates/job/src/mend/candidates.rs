@@ -8,7 +8,7 @@ use std::collections::BTreeSet;
 use study::{Outcome, Tries};
 
 /// How near its source a fuse is put: within the 7 in of 33 CFR 183.455(b)(1), in round figures.
-const NEAR: &str = "150 mm";
+pub(super) const NEAR: &str = "150 mm";
 
 /// How many sizes thicker are tried for a wire that burns: beyond four the fuse is what is wrong. Our own, no source.
 const SIZES: usize = 4;

@@ -6,15 +6,18 @@
 //! |---|---|
 //! | `candidates` | what may help, the least work first |
 //! | `again` | whether it does: the same faults on the changed plan |
+//! | `remedy` | mends for what a check finds |
 //! | `words` | what was tried, in a sentence |
 
 mod again;
 mod candidates;
+mod remedy;
 mod words;
+
+pub use remedy::{Remedied, Remedy};
 
 use crate::{Job, Source};
 use finding::{Finding, Weight};
-use plan::Editor;
 use std::collections::VecDeque;
 use study::{FaultFinding, Tries};
 
@@ -234,16 +237,9 @@ impl Job {
         let [plan, stock @ ..] = self.sources() else {
             return None;
         };
-        let mut editor = Editor::new(&plan.text).ok()?;
-        for change in changes {
-            match &change.value {
-                Some(value) => editor.set(&change.path, value).ok()?,
-                None => editor.remove(&change.path).ok()?,
-            }
-        }
         let text = Source {
             name: plan.name.clone(),
-            text: editor.to_string(),
+            text: self.text_with(changes).ok()?,
         };
         let job = Self::read(text, stock.to_vec());
         job.errors().is_empty().then_some(job)

@@ -8,16 +8,19 @@
 //! | `names` | a name that changes |
 //! | `how` | how a circuit is switched |
 //! | `add` | a new entry |
+//! | `start` | a plan to start from |
 
 mod add;
 mod how;
 mod names;
+mod start;
 mod value;
 mod walk;
 
 pub use add::{NEW_CIRCUIT, NEW_LOAD, new_asks};
 pub use how::How;
-pub use walk::{ask_at, each};
+pub use start::{Start, start};
+pub use walk::{ask_at, each, said};
 
 use crate::ask::{self, Stands};
 use crate::{EditError, Editor, Node, Written};
@@ -56,6 +59,37 @@ pub enum Edit {
         /// How.
         how: How,
     },
+}
+
+impl Edit {
+    /// What it is, in a few words: "rack lamps, drop: 5 %".
+    pub fn words(&self) -> String {
+        let place = |path: &str| {
+            let steps = crate::edit::names_of(path).into_iter();
+            let each = steps.flat_map(|(key, entry)| match entry.as_str() {
+                "" => vec![key],
+                number if number.parse::<u32>().is_ok() => vec![format!("{key} {number}")],
+                _ => vec![entry],
+            });
+            each.collect::<Vec<_>>().join(", ")
+        };
+        match self {
+            Self::Set { path, typed } => match typed.join(", ") {
+                typed if typed.trim().is_empty() => format!("{} as usual", place(path)),
+                typed => format!("{}: {typed}", place(path)),
+            },
+            Self::Add { list, answers } => {
+                let name = answers.iter().find(|(k, _)| k == "name");
+                let name = name.and_then(|(_, n)| n.first()).map_or("", String::as_str);
+                format!("a new {} {name}", place(list))
+                    .trim_end()
+                    .to_owned()
+            }
+            Self::Make { path } => format!("{} added", place(path)),
+            Self::Remove { path } => format!("{} taken out", place(path)),
+            Self::How { circuit, how } => format!("{}, turned on: {}", place(circuit), how.word()),
+        }
+    }
 }
 
 /// The text with an edit made.

@@ -94,3 +94,20 @@ pub fn each(written: &Written, tell: &mut dyn FnMut(&str, &'static Ask, &Node)) 
         }
     }
 }
+
+/// What stands at a path, as a form shows it: a list line by line, the name of an entry that stands by its name, nothing.
+pub fn said(written: &Written, path: &str) -> String {
+    let by_name = || {
+        let steps = names_of(path);
+        let [(list, name)] = steps.as_slice() else {
+            return None;
+        };
+        let stands = table(list)?.stands;
+        (stands == Stands::Named && !name.is_empty()).then(|| name.clone())
+    };
+    match at(written, path) {
+        Some(node @ Node::List(_)) => node.texts().join("\n"),
+        Some(node) => node.typed().or_else(by_name).unwrap_or_default(),
+        None => String::new(),
+    }
+}

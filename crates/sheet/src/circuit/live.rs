@@ -15,18 +15,24 @@ pub struct Going {
     pub carries: bool,
     /// Whether a fault struck it.
     pub struck: bool,
+    /// Whether it is to be found: somebody asked where it is.
+    pub shown: bool,
     /// How it is worked.
     pub worked: Worked,
     /// Its figures in a sentence: "W1.7: 4.11 A, 0.12 V lost, 34 °C".
     pub says: String,
-    /// Where a press leads, and what it does.
+    /// Where a press leads, and what it does. It is framed, so that it is seen.
     pub press: Option<(String, String)>,
+    /// Where more is told of it, and what. A press on it leads there if it does nothing else.
+    pub more: Option<(String, String)>,
 }
 
 /// Behind what carries current.
 const FLOW: &str = "#ffcf5c";
 /// Behind what a fault struck.
 const STRUCK: &str = "#ff9a8f";
+/// Around what is to be found.
+const SHOWN: &str = "#9fd3f0";
 /// How far that reaches beyond it, mm.
 const REACH: f64 = 0.9;
 /// Around a load that runs, mm.
@@ -47,6 +53,7 @@ pub(crate) fn sheet(layout: &Layout, title: &Title, going: &dyn Fn(&str) -> Goin
     for (line, seen) in flows.map(|l| (l, of(&l.name))) {
         let fill = match () {
             () if seen.struck => STRUCK,
+            () if seen.shown => SHOWN,
             () if seen.carries => FLOW,
             () => continue,
         };
@@ -56,9 +63,10 @@ pub(crate) fn sheet(layout: &Layout, title: &Title, going: &dyn Fn(&str) -> Goin
     }
     for symbol in &layout.symbols {
         let seen = of(&symbol.name);
-        if seen.struck {
+        if seen.struck || seen.shown {
             let f = symbol.shape.frame(symbol.at).grown(REACH);
-            svg.empty("rect", &super::draw::rect(f, STRUCK));
+            let fill = if seen.struck { STRUCK } else { SHOWN };
+            svg.empty("rect", &super::draw::rect(f, fill));
         } else if seen.carries && symbol.shape.runs() {
             glow(&mut svg, symbol);
         }
@@ -98,12 +106,17 @@ fn group(svg: &mut Svg, name: &str, seen: &Going, draw: impl FnOnce(&mut Svg)) {
         return draw(svg);
     }
     let of = ("data-of", part_of(name).to_owned());
-    match &seen.press {
+    let class = if seen.press.is_some() {
+        "press"
+    } else {
+        "more"
+    };
+    match seen.press.as_ref().or(seen.more.as_ref()) {
         Some((href, what)) => {
             let link = [
                 of,
                 ("href", href.clone()),
-                ("class", "press".to_owned()),
+                ("class", class.to_owned()),
                 ("aria-label", what.clone()),
             ];
             svg.open("a", &link);

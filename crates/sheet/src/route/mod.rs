@@ -52,15 +52,75 @@ pub fn route(loom: &Loom, title: &Title, said: Option<Outline>) -> Sheet {
     page.sheet("route-1", &heading, SIZE_MM)
 }
 
+/// Where places stand on that sheet, so that they can be dragged.
+#[derive(Clone, Debug)]
+pub struct Spots {
+    /// The vehicle's left and upper edge, its length and width on the sheet, mm.
+    pub vehicle: [f64; 4],
+    /// Places by name, with their points on the sheet, mm.
+    pub places: Vec<(String, [f64; 2])>,
+}
+
+/// Where places stand on the sheet that [`route`] gives.
+pub fn route_spots(loom: &Loom, title: &Title, said: Option<Outline>) -> Spots {
+    let laid = Laid::new(title, said);
+    let spots = spots::spots(loom, laid.shape).into_iter();
+    let named = spots.zip(&loom.places).map(|(spot, place)| {
+        let p = laid.to(spot);
+        (place.name.clone(), [p.x, p.y])
+    });
+    Spots {
+        vehicle: [laid.left, laid.top, LONG, laid.wide],
+        places: named.collect(),
+    }
+}
+
+/// How the vehicle lies on the sheet.
+struct Laid {
+    shape: &'static Shape,
+    inner: Frame,
+    block: TitleBlock,
+    left: f64,
+    top: f64,
+    wide: f64,
+}
+
+impl Laid {
+    fn new(title: &Title, said: Option<Outline>) -> Self {
+        let shape = Shape::of(said.unwrap_or_else(|| guessed(&title.vehicle)));
+        let inner = border(SIZE_MM.0, SIZE_MM.1);
+        let block = TitleBlock::new(title, TITLE_WIDE, "Where it runs", String::new());
+        let foot = block.height() + AIR;
+        let wide = LONG / shape.slender;
+        Self {
+            shape,
+            left: (inner.left + inner.right - LONG) / 2.0,
+            top: (inner.top + inner.bottom - foot - wide) / 2.0,
+            inner,
+            block,
+            wide,
+        }
+    }
+
+    /// A spot of the vehicle on the sheet.
+    fn to(&self, [x, y]: [f64; 2]) -> Point {
+        at(self.left + x * LONG, self.top + y * self.wide)
+    }
+}
+
 fn drawn(loom: &Loom, title: &Title, said: Option<Outline>) -> Drawing {
-    let shape = Shape::of(said.unwrap_or_else(|| guessed(&title.vehicle)));
-    let inner = border(SIZE_MM.0, SIZE_MM.1);
-    let block = TitleBlock::new(title, TITLE_WIDE, "Where it runs", String::new());
+    let laid = Laid::new(title, said);
+    let to = |spot| laid.to(spot);
+    let Laid {
+        shape,
+        inner,
+        block,
+        top,
+        wide,
+        ..
+    } = &laid;
+    let (shape, inner, top, wide) = (*shape, *inner, *top, *wide);
     let foot = block.height() + AIR;
-    let wide = LONG / shape.slender;
-    let left = (inner.left + inner.right - LONG) / 2.0;
-    let top = (inner.top + inner.bottom - foot - wide) / 2.0;
-    let to = |[x, y]: [f64; 2]| at(left + x * LONG, top + y * wide);
     let mut page = Drawing::default();
     zones(loom, shape, &to, &mut page);
     hull(shape, &to, &mut page);
@@ -73,7 +133,7 @@ fn drawn(loom: &Loom, title: &Title, said: Option<Outline>) -> Drawing {
         bottom: inner.bottom - foot,
     };
     names::names(loom, &spots, (room, top, top + wide), &mut page);
-    page.framed(inner, &block, TITLE_WIDE);
+    page.framed(inner, block, TITLE_WIDE);
     legend(inner, &mut page);
     page
 }

@@ -22,6 +22,7 @@ fn find(d: &Design, _: &Answers) -> Vec<Finding> {
         return Vec::new();
     }
     let told: Vec<String> = ends.iter().map(|[a, b]| format!("{a} to {b}")).collect();
+    let told: Vec<&str> = told.iter().map(String::as_str).collect();
     let (is, each) = match told.len() {
         1 => ("the length of one stretch is a guess", "it"),
         _ => ("the lengths of some stretches are guesses", "each"),

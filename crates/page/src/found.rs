@@ -1,0 +1,86 @@
+//! What is found, always in sight, the worst first: touch one and the drawing shows where; press its mend and the plan is
+//! changed by it.
+
+use crate::asked::Asked;
+use crate::kept::Seen;
+use job::{Finding, Job, Told, Weight};
+use maud::{Markup, html};
+
+/// The findings of a job that can be read, or the errors of one that can't.
+pub(crate) fn found(seen: &Seen, asked: &Asked) -> Markup {
+    let errors = seen.job.errors();
+    let findings = match errors.is_empty() {
+        true => seen.job.answers().map_or(&[][..], |a| &a.findings),
+        false => &[],
+    };
+    let worst = findings.iter().filter(|f| f.weight != Weight::Note).count();
+    html! {
+        section id="found" aria-label="Findings" {
+            details open[!errors.is_empty() || worst > 0] {
+                summary role="status" {
+                    @if errors.is_empty() {
+                        strong { (job::pack::tally(findings)) }
+                        @if let Some(f) = findings.first() { ": " (f.says) }
+                    } @else {
+                        strong.wrong { (errors.len()) " to mend before anything can be worked out" }
+                    }
+                }
+                @if !seen.best && errors.is_empty() { p.source { "These sizes hold; the best ones are being sought, and this page then follows." } }
+                @for t in &errors { (error(&seen.job, t, asked)) }
+                ol.bare { @for (i, f) in findings.iter().enumerate() { li { (finding(seen, asked, i, f)) } } }
+            }
+        }
+    }
+}
+
+fn finding(seen: &Seen, asked: &Asked, i: usize, f: &Finding) -> Markup {
+    let names = f.names().join("|");
+    let shown = !names.is_empty() && asked.get("find") == Some(&names);
+    let next = match shown {
+        true => asked.with("find", None),
+        false => asked.with("find", Some(&names)).with("beside", None),
+    };
+    let remedies = match f.weight {
+        Weight::Note => Vec::new(),
+        _ => seen.job.remedies(f),
+    };
+    html! {
+        article class={ "finding " (f.weight) } {
+            p.says { strong { (f.weight) } " " (f.says) }
+            p.mend { "Mend: " (f.mend) }
+            p.deeds {
+                @if !names.is_empty() {
+                    a.deed href=(next.href()) aria-current=[shown.then_some("true")] { @if shown { "Shown on the drawing" } @else { "Show where" } }
+                }
+                @if let Some(first) = remedies.first() {
+                    form.deed method="post" action={ "mend" (asked.href()) } {
+                        input type="hidden" name="seen" value=(seen.revision);
+                        input type="hidden" name="finding" value=(i);
+                        input type="hidden" name="id" value=(f.id);
+                        button type="submit" { "Mend it: " (first.says) }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// An error of a text, with its line; one of the plan leads there.
+pub(crate) fn error(job: &Job, told: &Told, asked: &Asked) -> Markup {
+    let source = &job.sources()[told.source];
+    let span = told.finding.span().unwrap_or_default();
+    let (line, column) = span.line_column(&source.text);
+    let text = source.text.lines().nth(line - 1).unwrap_or("");
+    let to_text = asked.with("beside", Some("text")).href();
+    html! {
+        article.finding.stop {
+            p.says { strong { "stop" } " " (told.finding.says) }
+            p.source {
+                @if told.source == 0 { a href={ (to_text) "#line-" (line) } { (source.name) ", line " (line) } } @else { (source.name) ", line " (line) }
+                ", column " (column)
+            }
+            pre tabindex="0" { (text) }
+            p.mend { "Mend: " (told.finding.mend) }
+        }
+    }
+}

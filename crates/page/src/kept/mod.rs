@@ -1,0 +1,270 @@
+//! One plan that is open: its job as it was last read, first with the sizes that hold, then with the best; what it was
+//! before each change, so that changes can be taken back; and who is to be told that something changed.
+//!
+//! | file | what |
+//! |---|---|
+//! | `change` | a text put in place of another, taken back, brought back |
+
+mod change;
+
+#[cfg(test)]
+mod tests;
+
+use crate::making::Making;
+use crate::{Shelf, Texts};
+pub(crate) use change::{Change, Sent};
+use job::{Job, Source};
+use std::collections::BTreeMap;
+use std::hash::{DefaultHasher, Hash, Hasher};
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
+use std::time::{Duration, Instant};
+use tokio::sync::watch;
+
+/// Tells one text from another. Whoever saves says which text was seen.
+pub(crate) fn revision(text: &str) -> String {
+    let mut hasher = DefaultHasher::new();
+    text.hash(&mut hasher);
+    format!("{:016x}-{:x}", hasher.finish(), text.len())
+}
+
+/// A plan as it was read.
+struct Last {
+    texts: (Source, Vec<Source>),
+    /// With the first sizes that hold.
+    at_once: Arc<Job>,
+    /// With the best.
+    best: Arc<Job>,
+    /// Whether the best are known.
+    known: Arc<Known>,
+}
+
+/// A flag that can be waited for.
+#[derive(Default)]
+struct Known {
+    is: AtomicBool,
+    told: Condvar,
+    lock: Mutex<()>,
+}
+
+impl Known {
+    fn tell(&self) {
+        let _held = held(&self.lock);
+        self.is.store(true, Ordering::Release);
+        self.told.notify_all();
+    }
+
+    fn within(&self, time: Duration) -> bool {
+        let until = Instant::now() + time;
+        let mut held = held(&self.lock);
+        while !self.is.load(Ordering::Acquire) {
+            let left = until.saturating_duration_since(Instant::now());
+            if left.is_zero() {
+                return false;
+            }
+            let waited = self.told.wait_timeout(held, left);
+            held = waited.unwrap_or_else(PoisonError::into_inner).0;
+        }
+        true
+    }
+}
+
+/// What is there of a plan to be shown.
+#[derive(Clone)]
+pub(crate) struct Seen {
+    /// The job, with the best sizes if they are known already.
+    pub job: Arc<Job>,
+    /// Which text.
+    pub revision: String,
+    /// Whether its sizes are the best.
+    pub best: bool,
+    /// What the last change that can be taken back was.
+    pub undo: Option<String>,
+    /// What the last one that was taken back was.
+    pub redo: Option<String>,
+    /// What came of what was last asked for.
+    pub said: Option<String>,
+}
+
+impl Seen {
+    /// Tells whether there is something else to be seen.
+    pub fn tag(&self) -> String {
+        tag(&self.revision, self.best)
+    }
+}
+
+fn tag(revision: &str, best: bool) -> String {
+    format!("{revision}{}", if best { "" } else { "?" })
+}
+
+#[derive(Default)]
+struct Inner {
+    last: Option<Last>,
+    history: change::History,
+    said: Option<(String, String)>,
+}
+
+/// One plan that is open.
+pub(crate) struct Kept {
+    shelf: Box<dyn Shelf>,
+    inner: Mutex<Inner>,
+    changed: watch::Sender<u64>,
+    under_way: Mutex<BTreeMap<&'static str, Arc<Making>>>,
+}
+
+/// Whoever panicked while holding it left it as it was.
+fn held<T>(lock: &Mutex<T>) -> MutexGuard<'_, T> {
+    lock.lock().unwrap_or_else(PoisonError::into_inner)
+}
+
+/// A plan of so many circuits is sized at its best while somebody waits; a larger one is first shown with sizes that hold.
+const SMALL: usize = 6;
+
+/// So long a larger one is left alone before the best is sought: whoever types is not done yet.
+const QUIET: Duration = Duration::from_millis(900);
+
+/// So long the best is waited for.
+const PATIENCE: Duration = Duration::from_millis(60);
+
+impl Kept {
+    pub fn new(shelf: Box<dyn Shelf>) -> Self {
+        Self {
+            shelf,
+            inner: Mutex::default(),
+            changed: watch::Sender::new(0),
+            under_way: Mutex::default(),
+        }
+    }
+
+    /// What takes a while, by kind.
+    pub fn under_way(&self) -> MutexGuard<'_, BTreeMap<&'static str, Arc<Making>>> {
+        held(&self.under_way)
+    }
+
+    /// Where it lies.
+    pub fn shelf(&self) -> &dyn Shelf {
+        &*self.shelf
+    }
+
+    /// Hears of changes.
+    pub fn listen(&self) -> watch::Receiver<u64> {
+        self.changed.subscribe()
+    }
+
+    fn tell(&self) {
+        self.changed.send_modify(|n| *n += 1);
+    }
+
+    /// Reads the texts, and what follows from them if they are others than before.
+    fn last(self: &Arc<Self>, inner: &mut Inner) -> Result<(), String> {
+        let texts: Texts = self.shelf.read();
+        let texts = texts?;
+        if inner.last.as_ref().is_some_and(|l| l.texts == texts) {
+            return Ok(());
+        }
+        let read = || Job::read(texts.0.clone(), texts.1.clone());
+        let (at_once, best) = (Arc::new(read().at_once()), Arc::new(read()));
+        let known = Arc::new(Known::default());
+        let circuits = best.loom().map_or(0, |l| l.circuits.len());
+        let (seeker, found) = (Arc::clone(&best), Arc::clone(&known));
+        let kept = Arc::downgrade(self);
+        let mine = revision(&texts.0.text);
+        std::thread::spawn(move || {
+            if circuits > SMALL {
+                std::thread::sleep(QUIET);
+            }
+            let still = || {
+                let kept = kept.upgrade()?;
+                let inner = held(&kept.inner);
+                let last = inner.last.as_ref()?;
+                (revision(&last.texts.0.text) == mine).then_some(())
+            };
+            if circuits > SMALL && still().is_none() {
+                return;
+            }
+            // Worked out once; whoever asks meanwhile waits for it.
+            let _ = seeker.answers();
+            found.tell();
+            if let Some(kept) = kept.upgrade() {
+                kept.tell();
+            }
+        });
+        if let Some(before) = inner.last.take() {
+            inner.history.noticed(&before.texts.0.text, &texts.0.text);
+        }
+        inner.last = Some(Last {
+            texts,
+            at_once,
+            best,
+            known,
+        });
+        self.tell();
+        Ok(())
+    }
+
+    /// What is there to be shown now, or why the texts can't be had.
+    pub fn seen(self: &Arc<Self>) -> Result<Seen, String> {
+        let mut inner = held(&self.inner);
+        self.last(&mut inner)?;
+        let (undo, redo) = inner.history.words(&*self.shelf);
+        let Inner { last, said, .. } = &*inner;
+        let last = last.as_ref().ok_or("nothing was read")?;
+        let revision = revision(&last.texts.0.text);
+        let said = said.as_ref().filter(|(of, _)| *of == revision);
+        let said = said.map(|(_, words)| words.clone());
+        let (at_once, best, known) = (
+            Arc::clone(&last.at_once),
+            Arc::clone(&last.best),
+            Arc::clone(&last.known),
+        );
+        drop(inner);
+        let circuits = best.loom().map_or(0, |l| l.circuits.len());
+        let ready = match circuits {
+            0..=SMALL => {
+                let _ = best.answers();
+                known.tell();
+                true
+            }
+            _ => known.within(PATIENCE),
+        };
+        Ok(Seen {
+            job: if ready { best } else { at_once },
+            revision,
+            best: ready,
+            undo,
+            redo,
+            said,
+        })
+    }
+
+    /// The job with the best sizes, however long that takes; or why the texts can't be had.
+    pub fn best(self: &Arc<Self>) -> Result<Arc<Job>, String> {
+        let mut inner = held(&self.inner);
+        self.last(&mut inner)?;
+        let last = inner.last.as_ref().ok_or("nothing was read")?;
+        Ok(Arc::clone(&last.best))
+    }
+
+    /// Looks whether an editor has changed the plan.
+    pub fn look(self: &Arc<Self>) {
+        let mut inner = held(&self.inner);
+        let _ = self.last(&mut inner);
+    }
+
+    /// What is there now, as [`Seen::tag`] tells it, without working anything out.
+    pub fn tag(&self) -> String {
+        let inner = held(&self.inner);
+        let Some(last) = &inner.last else {
+            return String::new();
+        };
+        let best = last.known.is.load(Ordering::Acquire);
+        tag(&revision(&last.texts.0.text), best)
+    }
+
+    /// What came of something, to be shown with the text that is there now.
+    pub fn say(&self, words: &str) {
+        let mut inner = held(&self.inner);
+        let of = inner.last.as_ref().map(|l| revision(&l.texts.0.text));
+        inner.said = of.map(|of| (of, words.to_owned()));
+    }
+}
