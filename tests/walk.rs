@@ -160,3 +160,55 @@ impl Walk {
             .collect()
     }
 }
+
+#[test]
+fn a_plan_made_of_a_few_answers_and_three_lamps_is_sound_on_every_vehicle() {
+    use job::plan::form::{Edit, Start, edited, start};
+    use job::plan::{Chemistry, Outline};
+    for (word, outline) in Outline::WORDS {
+        let begun = start(&Start {
+            title: word.to_owned(),
+            vehicle: String::new(),
+            outline,
+            volts: 12,
+            capacity: "70 Ah".to_owned(),
+            chemistry: Chemistry::Flooded,
+            cranking: String::new(),
+            alternator: "90 A".to_owned(),
+        });
+        let (at, earth, dash) = match outline {
+            Outline::Car => ("boot", "boot", "dash"),
+            Outline::Boat => ("mast", "negative bar", "helm"),
+            Outline::Trailer => ("rear", "negative bar", "front wall"),
+            _ => ("rear", "rear", "dash"),
+        };
+        let answers = [
+            ("name", "lamps"),
+            ("load.kind", "LED lamp"),
+            ("load.rated", "20 W"),
+            ("load.count", "3"),
+            ("load.place", at),
+            ("box", "fuse box"),
+            ("how", "relay"),
+            ("switch.place", dash),
+            ("earth", earth),
+        ];
+        let answers = answers.map(|(k, v)| (k.to_owned(), vec![v.to_owned()]));
+        let list = "circuit".to_owned();
+        let add = Edit::Add {
+            list,
+            answers: answers.to_vec(),
+        };
+        let text = edited(&begun, &add).expect("it takes a circuit");
+        let name = word.to_owned();
+        let job = job::Job::read(job::Source { name, text }, Vec::new());
+        let answers = job.answers().expect("it can be worked out");
+        let heavy: Vec<&str> = answers
+            .findings
+            .iter()
+            .filter(|f| f.weight != job::Weight::Note)
+            .map(|f| f.says.as_str())
+            .collect();
+        assert!(heavy.is_empty(), "{word}: {heavy:?}");
+    }
+}

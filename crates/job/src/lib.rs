@@ -23,7 +23,7 @@ pub use loom::Loom;
 pub use mend::{Change, Mend, Mended, Remedied, Remedy};
 pub use plan::{EditError, Editor, Plan};
 pub use stock::{Listing, Stock, WHATS, list};
-pub use strike::Struck;
+pub use strike::{Blow, Struck};
 pub use study::{
     Answers, Comparison, LIST as FINDINGS, SupplyAnswers, TOLD as FAULT_FINDINGS, Tries,
 };

@@ -15,8 +15,11 @@ function put(handle, { along, across }) {
   handle.setAttribute("transform", `translate(${x} ${y})`);
 }
 
-function fields(handle, { along, across }) {
-  const { path, wasAlong, wasAcross } = handle.dataset;
+// What is to be sent, by what the page knows when it is sent.
+function fields(path, { along, across }) {
+  const handle = document.querySelector(`.handle[data-path="${CSS.escape(path)}"]`);
+  if (!handle) return null;
+  const { wasAlong, wasAcross } = handle.dataset;
   return [
     ["seen", handle.closest(".handles").dataset.seen],
     [`was.${path}.along`, wasAlong], [`${path}.along`, `${along} %`],
@@ -41,9 +44,9 @@ export function drags(send) {
   document.addEventListener("pointerup", (event) => {
     if (!held) return;
     const spot = at(event);
-    const handle = held;
+    const { path, along, across } = held.dataset;
     held = null;
-    if (spot.along !== Number(handle.dataset.along) || spot.across !== Number(handle.dataset.across)) send("set", fields(handle, spot));
+    if (spot.along !== Number(along) || spot.across !== Number(across)) send("set", () => fields(path, spot));
   });
   document.addEventListener("keydown", (event) => {
     const handle = event.target.closest?.(".handle");
@@ -51,6 +54,10 @@ export function drags(send) {
     if (!handle || !by) return;
     event.preventDefault();
     const near = (v) => Math.min(Math.max(v, 0), 100);
-    send("set", fields(handle, { along: near(Number(handle.dataset.along) + by[0]), across: near(Number(handle.dataset.across) + by[1]) }));
+    const spot = { along: near(Number(handle.dataset.along) + by[0]), across: near(Number(handle.dataset.across) + by[1]) };
+    put(handle, spot);
+    Object.assign(handle.dataset, spot);
+    const { path } = handle.dataset;
+    send("set", () => fields(path, spot));
   });
 }

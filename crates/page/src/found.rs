@@ -14,10 +14,12 @@ pub(crate) fn found(seen: &Seen, asked: &Asked) -> Markup {
         false => &[],
     };
     let worst = findings.iter().filter(|f| f.weight != Weight::Note).count();
+    let open = !errors.is_empty() || worst > 0;
     html! {
         section id="found" aria-label="Findings" {
-            details open[!errors.is_empty() || worst > 0] {
-                summary role="status" {
+            p.hidden role="status" { @if errors.is_empty() { (job::pack::tally(findings)) } @else { (errors.len()) " errors in the plan" } }
+            details open[open] data-open=(open) {
+                summary {
                     @if errors.is_empty() {
                         strong { (job::pack::tally(findings)) }
                         @if let Some(f) = findings.first() { ": " (f.says) }

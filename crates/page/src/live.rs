@@ -3,8 +3,8 @@
 
 use crate::asked::{Asked, on_supply};
 use job::quantity::figures;
-use job::study::{Chosen, FAULTS, Outcome, Position, SupplyState};
-use job::{Aim, Job, Live, Press, Struck};
+use job::study::{Chosen, FAULTS, Position, SupplyState};
+use job::{Aim, Blow, Job, Live, Press, Struck};
 use maud::{Markup, PreEscaped, html};
 
 /// What is drawn of a fault, and what came of it.
@@ -150,7 +150,7 @@ fn faults(asked: &Asked) -> Markup {
     let kind = asked.fault();
     let with = |kind: Option<&str>| asked.with("fault", kind).with("at", None).href();
     html! {
-        details id="go-wrong" open[kind.is_some()] {
+        details id="go-wrong" open[kind.is_some()] data-open=(kind.is_some()) {
             summary { "Make something go wrong" }
             nav.choice aria-label="Faults" {
                 a href=(with(None)) aria-current=[kind.is_none().then_some("true")] { "nothing" }
@@ -167,19 +167,21 @@ fn faults(asked: &Asked) -> Markup {
 
 /// What came of a fault.
 fn told(s: &Struck) -> Markup {
-    let class = |outcome: &Outcome| match outcome {
-        Outcome::Overheats => "finding stop",
-        Outcome::Opens | Outcome::Dead | Outcome::Nothing => "finding",
-        _ => "finding mend",
+    let class = |b: &Blow| match b.weight {
+        Some(weight) => format!("finding {weight}"),
+        None => "finding".to_owned(),
     };
     html! {
         div id="struck" role="status" {
-            @for (says, comes, outcome) in &s.told {
-                article class=(class(outcome)) {
-                    p.says { strong { (outcome.word()) } " " (says) ": " (comes) }
+            @for blow in &s.told {
+                article class=(class(blow)) {
+                    p.says { strong { (blow.outcome.word()) } " " (blow.says) ": " (blow.comes) }
                 }
             }
-            p.source { "Tried in “" (s.state) "”." }
+            @match &s.instead {
+                Some(why) => p.wrong { "Tried in “" (s.state) "”, not in the state that is drawn: " (why) "." },
+                None => p.source { "Tried in “" (s.state) "”." },
+            }
         }
     }
 }

@@ -10,11 +10,21 @@ function valueOf(field) {
   return field.defaultValue;
 }
 
+function nowOf(field) {
+  return field.type === "checkbox" || field.type === "radio" ? field.checked : field.value;
+}
+
+export function isBeingTyped(field) {
+  return isField(field) && field === document.activeElement && nowOf(field) !== valueOf(field);
+}
+
 function isField(node) {
   return node.nodeName === "INPUT" || node.nodeName === "SELECT" || node.nodeName === "TEXTAREA";
 }
 
+// What somebody opened stays open, unless the program opens or closes it itself.
 function attributes(old, fresh) {
+  if (fresh.dataset?.open && old.dataset.open !== fresh.dataset.open) old.open = fresh.open;
   for (const { name } of [...old.attributes]) {
     const theirs = name === "open" && old.nodeName === "DETAILS";
     if (!theirs && !fresh.hasAttribute(name)) old.removeAttribute(name);
@@ -71,7 +81,8 @@ export function morph(old, fresh) {
     return;
   }
   const [was, is] = [valueOf(old), valueOf(fresh)];
-  const mine = old.name === fresh.name && old === document.activeElement;
+  // What is being typed and is not sent yet stays.
+  const mine = isBeingTyped(old);
   const renamed = old.name !== fresh.name && old !== document.activeElement;
   attributes(old, fresh);
   if (old.nodeName !== "INPUT") children(old, fresh);

@@ -2,7 +2,7 @@
 // Without this script every press is a link or a form, and the page is loaded anew.
 
 import { drags } from "./drag.js";
-import { morph } from "./morph.js";
+import { isBeingTyped, morph } from "./morph.js";
 
 const waiting = new Map();
 let busy = false;
@@ -167,12 +167,23 @@ function told(event) {
 }
 for (const kind of ["pointerover", "focusin", "pointerdown"]) document.addEventListener(kind, told);
 
-drags((action, fields) => queue("drag", () => [action, fields]));
+drags((action, fields) => queue("drag", () => {
+  const now = fields();
+  return now && [action, now];
+}));
 
 // Somebody else, or an editor, changed the plan; or the best sizes are known.
 const events = new EventSource("events");
 events.addEventListener("message", (event) => {
-  if (stopped || busy || waiting.size) return;
+  // What is being typed is sent first: then it is seen whether both can stand.
+  if (stopped || busy || waiting.size || isBeingTyped(document.activeElement)) return;
   if (event.data !== document.querySelector("#head")?.dataset.tag) show(address(), false);
 });
 document.documentElement.classList.add("follows");
+
+function toOpen() {
+  const right = document.querySelector(".right");
+  const open = document.querySelector("#plan .entry");
+  if (open && right.scrollHeight > right.clientHeight) right.scrollTop += open.getBoundingClientRect().top - right.getBoundingClientRect().top - 160;
+}
+toOpen();

@@ -27,13 +27,15 @@ pub(crate) fn vehicle(seen: &Seen) -> Option<Markup> {
         }
     };
     let handles = html! { g.handles data-seen=(seen.revision) data-left=(left) data-top=(top) data-long=(long) data-wide=(wide) { @for spot in &spots.places { (mark(spot)) } } };
+    // What can be dragged in it is to be reached.
     let svg = sheet
         .svg
+        .replacen("role=\"img\"", "role=\"group\"", 1)
         .replace("</svg>", &format!("{}</svg>", handles.into_string()));
     Some(html! {
         section id="vehicle" aria-label="The vehicle" {
             p { "Drag a place to where it is. The figures beside it do the same; no length follows from it." }
-            figure { div.drawing.broad tabindex="0" role="group" aria-label=(sheet.title) { (PreEscaped(svg)) } }
+            figure { div.drawing tabindex="0" role="group" aria-label=(sheet.title) { (PreEscaped(svg)) } }
         }
     })
 }

@@ -62,6 +62,15 @@ impl Svg {
 
     /// A document that shows this part of the paper.
     pub fn window(name: &str, part: Frame, title: &str, desc: &str) -> Self {
+        Self::with_role(name, part, (title, desc), "img")
+    }
+
+    /// The same of a drawing with links in it, which are to be reached.
+    pub fn pressed(name: &str, part: Frame, title: &str, desc: &str) -> Self {
+        Self::with_role(name, part, (title, desc), "group")
+    }
+
+    fn with_role(name: &str, part: Frame, (title, desc): (&str, &str), role: &str) -> Self {
         let size = (part.right - part.left, part.bottom - part.top);
         let (w, h) = (number(size.0), number(size.1));
         let corner = (number(part.left), number(part.top));
@@ -76,7 +85,7 @@ impl Svg {
             ("width", format!("{w}mm")),
             ("height", format!("{h}mm")),
             ("viewBox", format!("{} {} {w} {h}", corner.0, corner.1)),
-            ("role", "img".to_owned()),
+            ("role", role.to_owned()),
             ("aria-labelledby", format!("{name}-title {name}-desc")),
             ("font-family", crate::text::FONTS.to_owned()),
         ];

@@ -13,6 +13,10 @@ const MODULES: [(&str, &str); 3] = [
     ("skfem", "scikit-fem==12.0.2"),
 ];
 
+/// What the browser tests check the pages' accessibility with: axe-core, as this package brings it. What else the package
+/// asks for is not needed.
+const CHECKER: &str = "axe-playwright-python==0.1.8";
+
 /// Scripts that compare what they made with a coarser run of themselves, in half a minute or less.
 const CHECKS: [&str; 1] = ["tests/published/fem/bundle.py"];
 
@@ -20,10 +24,6 @@ const CHECKS: [&str; 1] = ["tests/published/fem/bundle.py"];
 pub fn install(root: &Path) -> Outcome {
     let scripts = scripts(&root.join("tests/published"));
     let wanted = wanted(&scripts);
-    if wanted.is_empty() {
-        say("no script in tests/published asks for any");
-        return Ok(());
-    }
     let python = root.join("target/python-venv/bin/python");
     let python = python.to_string_lossy().into_owned();
     if printed(root, &python, &["--version"]).is_none() {
@@ -32,15 +32,22 @@ pub fn install(root: &Path) -> Outcome {
         }
         program(root, "python3", &["-m", "venv", "target/python-venv"])?;
     }
-    let mut words = vec![
-        "-m",
-        "pip",
-        "install",
-        "--quiet",
-        "--disable-pip-version-check",
-    ];
-    words.extend(wanted);
-    program(root, &python, &words)
+    let pip = |what: &[&str]| {
+        let quietly = [
+            "-m",
+            "pip",
+            "install",
+            "--quiet",
+            "--disable-pip-version-check",
+        ];
+        program(root, &python, &[&quietly[..], what].concat())
+    };
+    if wanted.is_empty() {
+        say("no script in tests/published asks for any");
+    } else {
+        pip(&wanted)?;
+    }
+    pip(&["--no-deps", CHECKER])
 }
 
 /// Runs the scripts' own comparisons.

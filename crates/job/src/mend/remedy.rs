@@ -7,6 +7,7 @@ use finding::{Finding, Weight};
 use loom::{Part, PartKind};
 use plan::entry;
 use plan::form::{Edit, How, edited};
+use quantity::Quantity;
 
 /// What may mend a finding.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -48,6 +49,9 @@ impl Job {
             }
             self.for_what_is_set(finding.id, name, part, &take, &mut found);
         }
+        if finding.id == "fuse-breaking" {
+            self.other_fuses(finding, &mut found);
+        }
         if finding.id == "no-grommet" {
             let bare = self.plan().map_or(&[][..], |p| &p.stretches);
             for (i, s) in bare.iter().enumerate() {
@@ -78,6 +82,32 @@ impl Job {
     fn circuit_of(&self, part: &Part) -> Option<(String, &plan::Circuit)> {
         let circuit = self.plan()?.circuits.get(part.circuit?)?;
         Some((entry("circuit", &circuit.name.value), circuit))
+    }
+
+    /// Fuses that break more, for the box or the circuit whose fuses break too little.
+    fn other_fuses(&self, finding: &Finding, found: &mut Vec<Remedy>) {
+        let first = finding.names().first().and_then(|n| self.part_named(n));
+        let Some(PartKind::Fuse(fuse)) = first.map(|p| &p.kind) else {
+            return;
+        };
+        let circuit = first.and_then(|p| self.circuit_of(p));
+        let of_box = fuse
+            .way
+            .map(|(id, _)| self.loom().map(|l| l.part(id).label.clone()));
+        let (path, of) = match (of_box.flatten(), circuit) {
+            (Some(name), _) => (format!("{}.kind", entry("box", &name)), name),
+            (None, Some((path, c))) => (format!("{path}.fuse.kind"), c.name.value.clone()),
+            (None, None) => return,
+        };
+        let mut kinds: Vec<&stock::FuseKind> = self.stock().fuses.iter().collect();
+        kinds.sort_by(|a, b| a.breaking.si().total_cmp(&b.breaking.si()));
+        found.extend(kinds.into_iter().map(|kind| Remedy {
+            says: format!("fuses of the kind “{}” for “{of}”", kind.name),
+            how: Does::Changes(vec![Change {
+                path: path.clone(),
+                value: Some(format!("\"{}\"", kind.name)),
+            }]),
+        }));
     }
 
     fn for_a_part(

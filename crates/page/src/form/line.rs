@@ -65,6 +65,12 @@ fn stretch(node: &Node) -> (String, String) {
     (ends, out)
 }
 
+/// With its article: "an earth point".
+pub(super) fn a(what: &str) -> String {
+    let vowel = what.starts_with(['a', 'e', 'i', 'o', 'u']);
+    format!("{} {what}", if vowel { "an" } else { "a" })
+}
+
 /// An entry in a line.
 pub(super) fn of(t: &AskTable, e: &Entry) -> Markup {
     let node = e.node;

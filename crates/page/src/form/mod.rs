@@ -55,7 +55,9 @@ pub(crate) fn plan(seen: &Seen, asked: &Asked) -> Markup {
         known: Known::of(&written, seen.job.stock()),
         written: &written,
     };
-    let (usual, rare): (Vec<&AskTable>, Vec<&AskTable>) = TABLES.iter().partition(|t| {
+    let mut tables: Vec<&AskTable> = TABLES.iter().collect();
+    tables.sort_by_key(|t| ORDER.iter().position(|key| *key == t.key));
+    let (usual, rare): (Vec<&AskTable>, Vec<&AskTable>) = tables.into_iter().partition(|t| {
         is_usual(t)
             || entries(&written, t).is_some_and(|e| !e.is_empty())
             || page.is_open(&format!("+{}", t.key))
@@ -73,6 +75,11 @@ pub(crate) fn plan(seen: &Seen, asked: &Asked) -> Markup {
         }
     }
 }
+
+/// What one comes back to stands first.
+const ORDER: [&str; 11] = [
+    "circuit", "box", "feed", "earth", "signal", "place", "stretch", "supply", "job", "day", "wire",
+];
 
 fn is_usual(t: &AskTable) -> bool {
     matches!(
@@ -120,7 +127,7 @@ fn part(page: &Page, t: &'static AskTable) -> Markup {
                     @if page.is_open(&new) {
                         (add::form(page, t))
                     } @else {
-                        p { a.deed href={ (page.asked.with("edit", Some(&new)).href()) "#part-" (t.key) } { "Add a " (t.what) } }
+                        p { a.deed href={ (page.asked.with("edit", Some(&new)).href()) "#part-" (t.key) } { "Add " (line::a(t.what)) } }
                     }
                 }
             }

@@ -68,11 +68,7 @@ impl Editor {
             *old = value;
             *old.decor_mut() = decor;
         } else {
-            let mut value = value;
-            if let Some(space) = take_closing_space(parent) {
-                value.decor_mut().set_suffix(space);
-            }
-            parent.insert(&last.key, Item::Value(value));
+            insert(parent, &last.key, value);
         }
         Ok(())
     }
@@ -156,11 +152,12 @@ impl Editor {
         for (depth, step) in all.iter().enumerate() {
             let gone = || EditError::NoSuchPlace(format!("“{}” on the way to “{path}”", step.key));
             if make && !here.contains_key(&step.key) {
-                let made = match depth {
-                    0 => Item::Table(Table::new()),
-                    _ => Item::Value(Value::InlineTable(InlineTable::new())),
-                };
-                here.insert(&step.key, made);
+                match depth {
+                    0 => {
+                        here.insert(&step.key, Item::Table(Table::new()));
+                    }
+                    _ => insert(here, &step.key, Value::InlineTable(InlineTable::new())),
+                }
             }
             let item = here.get_mut(&step.key).ok_or_else(gone)?;
             here = match &step.entry {
@@ -207,6 +204,14 @@ impl fmt::Display for Editor {
     }
 }
 
+/// Puts a value behind the others of a table.
+fn insert(table: &mut dyn TableLike, key: &str, mut value: Value) {
+    if let Some(space) = take_closing_space(table) {
+        value.decor_mut().set_suffix(space);
+    }
+    table.insert(key, Item::Value(value));
+}
+
 /// Takes the blank before the closing brace of an inline table off its last value, so that a value
 /// added behind it stands as a person would write it.
 fn take_closing_space(table: &mut dyn TableLike) -> Option<String> {
@@ -238,6 +243,11 @@ mod tests {
         assert_eq!(out, TEXT.replace("\"5 %\"", "\"4 %\""));
         let out = edited(|e| e.set("place[dash].heat", "\"50 °C\"").unwrap());
         assert!(out.contains("zone = \"cabin\", heat = \"50 °C\""), "{out}");
+        let out = edited(|e| e.set("place[dash].at.along", "\"5 %\"").unwrap());
+        assert!(
+            out.contains("{ zone = \"cabin\", at = { along = \"5 %\" } }"),
+            "{out}"
+        );
         let out = edited(|e| e.set("wire[W1.2].size", "\"4 mm²\"").unwrap());
         assert!(
             out.contains("\"W1.2\" = { size = \"4 mm²\" }") || out.contains("\"W1.2\""),

@@ -32,29 +32,36 @@ type Spot = (&'static str, &'static str, bool);
 type Way = (&'static str, &'static str, f64, Option<&'static str>);
 
 struct Shape {
+    /// Where the fuse box goes: near the battery, but with enough wire before it that its fuses can break what flows.
+    fuses: &'static str,
     spots: &'static [Spot],
     ways: &'static [Way],
 }
 
 // Lengths from memory, for a vehicle of middling size. A plan that starts with them says that they are guesses.
 const CAR: Shape = Shape {
+    fuses: "inner wing",
     spots: &[
         ("battery tray", "engine bay", false),
+        ("inner wing", "engine bay", false),
         ("dash", "cabin", true),
         ("front", "outside", false),
         ("boot", "load space", false),
         ("roof", "outside", false),
     ],
     ways: &[
-        ("battery tray", "dash", 1.8, Some("bulkhead")),
-        ("battery tray", "front", 1.2, None),
+        ("battery tray", "inner wing", 0.8, None),
+        ("inner wing", "dash", 1.8, Some("bulkhead")),
+        ("inner wing", "front", 1.0, None),
         ("dash", "boot", 3.2, None),
         ("boot", "roof", 1.6, Some("roof skin")),
     ],
 };
 const VAN: Shape = Shape {
+    fuses: "inner wing",
     spots: &[
         ("battery tray", "engine bay", false),
+        ("inner wing", "engine bay", false),
         ("dash", "cabin", true),
         ("front", "outside", false),
         ("load space", "load space", false),
@@ -62,16 +69,19 @@ const VAN: Shape = Shape {
         ("rear", "outside", false),
     ],
     ways: &[
-        ("battery tray", "dash", 2.0, Some("bulkhead")),
-        ("battery tray", "front", 1.4, None),
+        ("battery tray", "inner wing", 0.8, None),
+        ("inner wing", "dash", 2.0, Some("bulkhead")),
+        ("inner wing", "front", 1.2, None),
         ("dash", "load space", 2.6, None),
         ("load space", "roof", 2.2, Some("roof skin")),
         ("load space", "rear", 2.8, Some("rear panel")),
     ],
 };
 const PICK_UP: Shape = Shape {
+    fuses: "inner wing",
     spots: &[
         ("battery tray", "engine bay", false),
+        ("inner wing", "engine bay", false),
         ("dash", "cabin", true),
         ("front", "outside", false),
         ("cab rear", "cabin", false),
@@ -79,54 +89,64 @@ const PICK_UP: Shape = Shape {
         ("rear", "outside", false),
     ],
     ways: &[
-        ("battery tray", "dash", 1.8, Some("bulkhead")),
-        ("battery tray", "front", 1.2, None),
+        ("battery tray", "inner wing", 0.8, None),
+        ("inner wing", "dash", 1.8, Some("bulkhead")),
+        ("inner wing", "front", 1.0, None),
         ("dash", "cab rear", 2.0, None),
         ("cab rear", "tray", 1.4, Some("rear cab wall")),
         ("tray", "rear", 2.2, None),
     ],
 };
 const LORRY: Shape = Shape {
+    fuses: "cab floor",
     spots: &[
         ("battery box", "underbody", false),
+        ("cab floor", "cabin", false),
         ("dash", "cabin", true),
         ("front", "outside", false),
         ("bed", "outside", false),
         ("rear", "underbody", false),
     ],
     ways: &[
-        ("battery box", "dash", 3.6, Some("cab floor")),
-        ("dash", "front", 1.8, Some("bulkhead")),
-        ("battery box", "bed", 2.4, None),
+        ("battery box", "cab floor", 2.2, Some("cab floor")),
+        ("cab floor", "dash", 1.4, None),
+        ("cab floor", "front", 2.2, Some("bulkhead")),
+        ("cab floor", "bed", 2.4, Some("rear cab wall")),
         ("bed", "rear", 4.6, None),
     ],
 };
 const TRAILER: Shape = Shape {
+    fuses: "front wall",
     spots: &[
         ("battery box", "load space", false),
+        ("front wall", "load space", false),
         ("drawbar", "outside", false),
         ("side", "outside", false),
         ("rear", "outside", false),
     ],
     ways: &[
-        ("battery box", "drawbar", 1.8, Some("front wall")),
-        ("battery box", "side", 1.6, Some("side wall")),
+        ("battery box", "front wall", 1.2, None),
+        ("front wall", "drawbar", 1.4, Some("front wall")),
+        ("front wall", "side", 1.8, Some("side wall")),
         ("side", "rear", 2.4, None),
     ],
 };
 const BOAT: Shape = Shape {
+    fuses: "locker",
     spots: &[
         ("battery box", "engine space", false),
+        ("locker", "load space", false),
         ("helm", "cabin", true),
         ("bow", "outside", false),
         ("bilge", "underbody", false),
         ("mast", "outside", false),
     ],
     ways: &[
-        ("battery box", "helm", 3.0, None),
-        ("helm", "bow", 3.6, None),
-        ("battery box", "bilge", 1.0, None),
-        ("helm", "mast", 2.4, Some("deck")),
+        ("battery box", "locker", 1.2, None),
+        ("locker", "helm", 2.0, None),
+        ("locker", "bow", 4.2, None),
+        ("locker", "bilge", 1.4, None),
+        ("locker", "mast", 2.6, Some("deck")),
     ],
 };
 
@@ -160,6 +180,7 @@ pub fn start(s: &Start) -> String {
     } else {
         out += "insulation = \"cross-linked\"   # bears an engine bay\n";
     }
+    out += "drop = \"5 %\"   # 3 % where little may be lost, 10 % for what minds it little\n";
     out += "\n[supply]\n";
     line(&mut out, "system", &format!("{} V", s.volts));
     let kind = word_of(&Chemistry::WORDS, &s.chemistry);
@@ -192,8 +213,8 @@ pub fn start(s: &Start) -> String {
         out += "\n";
     }
     out += &format!(
-        "[[box]]\nname = \"fuse box\"\nplace = {}\nways = 6\nfeed = \"battery\"\nspare = \"5 A\"\n",
-        text(battery)
+        "[[box]]\nname = \"fuse box\"\nplace = {}\nways = 4\nfeed = \"battery\"\nspare = \"5 A\"\n",
+        text(shape.fuses)
     );
     if s.outline == Outline::Boat || s.outline == Outline::Trailer {
         out += &format!(

@@ -46,7 +46,7 @@ pub(crate) fn sheet(layout: &Layout, title: &Title, going: &dyn Fn(&str) -> Goin
     let heading = format!("{}: sheet {} of {}", title.title, layout.number, layout.of);
     let part = layout.circuits();
     let inside = |x: f64| x < part.right;
-    let mut svg = Svg::window(&name, part, &heading, &layout.told);
+    let mut svg = Svg::pressed(&name, part, &heading, &layout.told);
     let of = |name: &str| going(part_of(name));
     let lines = layout.lines.iter().filter(|l| inside(l.points[0].x));
     let flows = lines.clone().filter(|l| l.ink != Ink::Link);

@@ -77,7 +77,7 @@ fn form(text: &str) -> String {
 fn post(address: &str, origin: Option<&str>, body: &str) -> String {
     let origin = origin.map_or_else(String::new, |o| format!("Origin: {o}\r\n"));
     let head = format!(
-        "POST /plan HTTP/1.1\r\nHost: {address}\r\n{origin}Content-Type: application/x-www-form-urlencoded\r\n\
+        "POST /farm/text HTTP/1.1\r\nHost: {address}\r\n{origin}Content-Type: application/x-www-form-urlencoded\r\n\
          Content-Length: {}\r\nConnection: close\r\n\r\n",
         body.len()
     );
@@ -86,7 +86,7 @@ fn post(address: &str, origin: Option<&str>, body: &str) -> String {
 
 /// What the page says of which text it shows.
 fn seen(address: &str) -> String {
-    let page = get(address, "/plan", address);
+    let page = get(address, "/farm/?beside=text", address);
     let (_, rest) = page.split_once("name=\"seen\" value=\"").expect("a form");
     rest.split('"').next().unwrap_or_default().to_owned()
 }
@@ -108,9 +108,9 @@ fn a_text_is_kept_and_what_it_was_before_too() {
     let body = format!("seen={}&text={}", seen(&served.address), form(&text));
     assert_eq!(status(&post(&served.address, Some(&own), &body)), 303);
     assert_eq!(std::fs::read_to_string(&plan).expect("read"), text);
-    let page = get(&served.address, "/", &served.address);
+    let page = get(&served.address, "/farm/", &served.address);
     assert!(page.contains("Meadow ute"));
-    let old = get(&served.address, "/plan/before/1", &served.address);
+    let old = get(&served.address, "/farm/version?n=1", &served.address);
     assert!(old.contains("Orchard ute"));
     // The same form once more: what it saw is no longer there.
     let again = post(&served.address, Some(&own), &body);
@@ -145,7 +145,7 @@ fn nobody_from_elsewhere_is_answered() {
     let here = &served.address;
     // A name bent to this machine.
     assert_eq!(status(&get(here, "/", "plan.example:80")), 403);
-    assert_eq!(status(&get(here, "/live", "127.0.0.1.plan.example")), 403);
+    assert_eq!(status(&get(here, "/farm/", "127.0.0.1.plan.example")), 403);
     // A page of somebody else's, and a request that does not say whose it is.
     let body = format!("seen={}&text=", seen(here));
     for origin in [Some("http://plan.example"), Some("null"), None] {
@@ -154,8 +154,11 @@ fn nobody_from_elsewhere_is_answered() {
     // No path leads out of the plan.
     for path in [
         "/../farm.toml",
-        "/circuit/..%2f..%2ffarm.toml",
-        "/plan/before/..%2f..%2ffarm",
+        "/..%2ffarm/",
+        "/farm/lists/..%2f..%2ffarm.toml",
+        "/farm/drawing?name=../../farm",
+        "/farm/version?n=../1",
+        "/farm/made?file=../farm.toml",
     ] {
         assert!(
             matches!(status(&get(here, path, here)), 400 | 404),
@@ -180,14 +183,17 @@ fn what_is_too_large_or_malformed_is_refused_and_loses_nothing() {
     }
     assert_eq!(status(&ask(&served.address, "NONSENSE\r\n\r\n")), 400);
     // It answers still.
-    assert_eq!(status(&get(&served.address, "/live", &served.address)), 200);
+    assert_eq!(
+        status(&get(&served.address, "/farm/", &served.address)),
+        200
+    );
     assert_eq!(std::fs::read_to_string(&plan).expect("read"), before);
 }
 
 #[test]
 fn killed_at_any_moment_the_plan_is_whole_and_what_was_said_to_be_kept_is_kept() {
     let folder = tempfile::tempdir().expect("a folder");
-    let plan = folder.path().join("plan.toml");
+    let plan = folder.path().join("farm.toml");
     // A plan that can't be read yet: a look at it takes no time, and it is kept like any other.
     let base = "# a line of a plan that is being written\n".repeat(400);
     std::fs::write(&plan, &base).expect("written");
@@ -274,14 +280,14 @@ fn every_fault_is_made_with_a_touch_and_comes_out_as_try_says() {
     for kind in kinds {
         let page = get(
             here,
-            &format!("/live?supply=driving&on=0.1&fault={kind}"),
+            &format!("/farm/?supply=driving&on=0.1&fault={kind}"),
             here,
         );
         let strikes = strikes(&page, kind);
         let first = strikes
             .first()
             .unwrap_or_else(|| panic!("{kind} can be made somewhere"));
-        let made = get(here, first, here);
+        let made = get(here, &format!("/farm/{first}"), here);
         assert!(made.contains("id=\"struck\""), "{kind}: {first}");
         // The same, asked of the command.
         let at = first.rsplit("&at=").next().unwrap_or_default();
@@ -311,7 +317,7 @@ fn every_fault_is_made_with_a_touch_and_comes_out_as_try_says() {
 
 /// The revision that the page shows, if it still answers.
 fn page_revision(address: &str) -> Option<String> {
-    let page = get(address, "/plan", address);
+    let page = get(address, "/farm/?beside=text", address);
     let (_, rest) = page.split_once("name=\"seen\" value=\"")?;
     rest.split('"').next().map(str::to_owned)
 }

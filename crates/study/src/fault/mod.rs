@@ -44,6 +44,7 @@ pub use words::{fuse_words, time};
 
 use crate::change::Change;
 use loom::PartId;
+use plan::SupplyState;
 
 /// One thing that can go wrong, and what of it is tried.
 #[derive(Clone, Debug)]
@@ -83,6 +84,29 @@ pub enum Supplies {
     Running,
     /// Cranking.
     Cranking,
+}
+
+impl Supplies {
+    /// Whether a state of the supply is one of them.
+    pub fn includes(self, supply: SupplyState) -> bool {
+        let cranked = supply == SupplyState::Cranking;
+        match self {
+            Self::Lasting => !cranked,
+            Self::Off => !cranked && !supply.runs(),
+            Self::Running => supply.runs(),
+            Self::Cranking => cranked,
+        }
+    }
+
+    /// When that is, in words.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Lasting => "while the engine is not being cranked",
+            Self::Off => "while the engine stands",
+            Self::Running => "while the engine runs",
+            Self::Cranking => "while the engine is cranked",
+        }
+    }
 }
 
 impl Case {

@@ -3,7 +3,7 @@
 //! running the one with most on is taken (its loom is hottest), of the others the one with least on (a short gets
 //! most, and nothing but the fault drains). What a loss does to other circuits the study of sneak paths has found.
 
-use super::{Case, Supplies};
+use super::Case;
 use crate::answers::Answers;
 use crate::design::Design;
 use crate::lost::Lost;
@@ -65,7 +65,7 @@ pub(super) fn matter(
 fn by_its_own(d: &Design, case: &Case, states: &[(usize, &State)]) -> Vec<Chosen> {
     let mut kept: BTreeMap<Key, (i64, usize)> = BTreeMap::new();
     for &(index, state) in states {
-        if !in_supplies(case.supplies, state.supply) {
+        if !case.supplies.includes(state.supply) {
             continue;
         }
         let key = key(d, case, state);
@@ -109,18 +109,8 @@ fn at_rest(d: &Design, case: &Case, states: &[(usize, &State)]) -> Option<usize>
     let off = states.iter().find(|(_, s)| {
         s.supply == SupplyState::Parked && s.turned_on(d.loom) == 0 && s.signals.is_empty()
     });
-    off.filter(|_| in_supplies(case.supplies, SupplyState::Parked))
+    off.filter(|_| case.supplies.includes(SupplyState::Parked))
         .map(|(index, _)| *index)
-}
-
-fn in_supplies(wanted: Supplies, supply: SupplyState) -> bool {
-    let cranked = supply == SupplyState::Cranking;
-    match wanted {
-        Supplies::Lasting => !cranked,
-        Supplies::Off => !cranked && !supply.runs(),
-        Supplies::Running => supply.runs(),
-        Supplies::Cranking => cranked,
-    }
 }
 
 fn key(d: &Design, case: &Case, state: &State) -> Key {
