@@ -1,8 +1,8 @@
 //! What changes a plan. A change is made to the text that is there; what somebody else changed meanwhile at another place stays,
 //! and at the same place it is shown, and nothing is lost.
 
-use super::read::{Answer, Pairs, shown, unread, wants_parts};
-use super::{away, plan};
+use super::read::{Pairs, shown, unread, wants_parts};
+use super::{Answer, Refusal, away, plan};
 use crate::asked::Asked;
 use crate::desk::Desk;
 use crate::kept::{Change, Kept, Sent, revision};
@@ -62,7 +62,7 @@ pub(super) async fn text(
     let asked = Asked::read(&query);
     let parts = wants_parts(&headers);
     if !fields.iter().any(|(k, _)| k == "text") || one(&fields, "seen").is_empty() {
-        return Err(lacking());
+        return Err(lacking().into());
     }
     away(&desk, move || {
         let seen = one(&fields, "seen");
@@ -90,10 +90,13 @@ struct Wanted {
 }
 
 /// Makes edits on the text that is there.
-fn edit(kept: &Arc<Kept>, seen: &str, wanted: &[Wanted], at: &str) -> Result<(), Response> {
+fn edit(kept: &Arc<Kept>, seen: &str, wanted: &[Wanted], at: &str) -> Result<(), Refusal> {
     // Somebody may write between reading and writing, seldom twice.
     for _ in 0..5 {
-        let (now, _) = kept.shelf().read().map_err(|why| unread(&why))?;
+        let (now, _) = kept
+            .shelf()
+            .read()
+            .map_err(|why| Refusal::from(unread(&why)))?;
         let here = revision(&now.text);
         let mut text = now.text.clone();
         for w in wanted {
@@ -107,7 +110,7 @@ fn edit(kept: &Arc<Kept>, seen: &str, wanted: &[Wanted], at: &str) -> Result<(),
                         there: &there,
                         mine,
                     };
-                    return Err(clashed(kept, &clash));
+                    return Err(clashed(kept, &clash).into());
                 }
             }
             match edited(&text, &w.edit) {
@@ -130,7 +133,9 @@ fn edit(kept: &Arc<Kept>, seen: &str, wanted: &[Wanted], at: &str) -> Result<(),
             Sent::Changed { .. } => {}
             Sent::Failed { why, sent } => {
                 let page = text::failed(&why, &sent, &here);
-                return Err((StatusCode::INTERNAL_SERVER_ERROR, Html(page)).into_response());
+                return Err((StatusCode::INTERNAL_SERVER_ERROR, Html(page))
+                    .into_response()
+                    .into());
             }
         }
     }
@@ -235,7 +240,7 @@ pub(super) async fn set(
     let kept = plan(&desk, &name)?;
     let parts = wants_parts(&headers);
     if one(&fields, "seen").is_empty() {
-        return Err(lacking());
+        return Err(lacking().into());
     }
     away(&desk, move || {
         let wanted = wanted(&fields);
@@ -246,7 +251,7 @@ pub(super) async fn set(
         let asked = follow(Asked::read(&query), &wanted);
         match edit(&kept, one(&fields, "seen"), &wanted, at) {
             Ok(()) => after(&kept, &asked, parts),
-            Err(answer) => answer,
+            Err(answer) => answer.into_response(),
         }
     })
     .await
@@ -268,7 +273,7 @@ async fn once(
         }];
         match edit(&kept, "", &wanted, "") {
             Ok(()) => after(&kept, &asked, parts),
-            Err(answer) => answer,
+            Err(answer) => answer.into_response(),
         }
     })
     .await

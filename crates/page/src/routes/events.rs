@@ -1,11 +1,10 @@
 //! That something changed, to whoever has the page open: the plan was changed by somebody or by an editor, or the best sizes
 //! are known.
 
-use super::plan;
+use super::{Refusal, plan};
 use crate::desk::Desk;
 use crate::kept::Kept;
 use axum::extract::{Path, State};
-use axum::response::Response;
 use axum::response::sse::{Event, KeepAlive, Sse};
 use futures_util::stream::{self, Stream};
 use std::convert::Infallible;
@@ -18,7 +17,7 @@ const LOOK: Duration = Duration::from_millis(700);
 pub(super) async fn events(
     State(desk): State<Arc<Desk>>,
     Path(name): Path<String>,
-) -> Result<Sse<impl Stream<Item = Result<Event, Infallible>>>, Response> {
+) -> Result<Sse<impl Stream<Item = Result<Event, Infallible>>>, Refusal> {
     let kept = plan(&desk, &name)?;
     let listening = (kept.listen(), kept, String::new());
     let told = stream::unfold(listening, |(mut changed, kept, last)| async move {

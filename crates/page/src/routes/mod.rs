@@ -150,11 +150,31 @@ fn is_page(answer: &Response) -> bool {
         .is_some_and(|k| k.starts_with("text/html"))
 }
 
+/// An answer that ends what was asked for.
+pub(crate) struct Refusal(Box<Response>);
+
+impl From<Response> for Refusal {
+    fn from(answer: Response) -> Self {
+        Self(Box::new(answer))
+    }
+}
+
+impl IntoResponse for Refusal {
+    fn into_response(self) -> Response {
+        *self.0
+    }
+}
+
+/// What a route gives.
+type Answer = Result<Response, Refusal>;
+
 /// A plan by its name, or the page that says that there is none.
-fn plan(desk: &Desk, name: &str) -> Result<Arc<Kept>, Response> {
+fn plan(desk: &Desk, name: &str) -> Result<Arc<Kept>, Refusal> {
     desk.plan(name).ok_or_else(|| {
         let says = format!("There is no plan called {name} here.");
-        (StatusCode::NOT_FOUND, Html(view::not_there(&says))).into_response()
+        (StatusCode::NOT_FOUND, Html(view::not_there(&says)))
+            .into_response()
+            .into()
     })
 }
 
@@ -162,8 +182,9 @@ fn plan(desk: &Desk, name: &str) -> Result<Arc<Kept>, Response> {
 async fn away<T: Send + 'static>(
     desk: &Desk,
     f: impl FnOnce() -> T + Send + 'static,
-) -> Result<T, Response> {
-    let broken = || (StatusCode::INTERNAL_SERVER_ERROR, Html(view::broken())).into_response();
+) -> Result<T, Refusal> {
+    let broken =
+        || Refusal::from((StatusCode::INTERNAL_SERVER_ERROR, Html(view::broken())).into_response());
     let _one = desk.rates.work.acquire().await.map_err(|_| broken())?;
     tokio::task::spawn_blocking(f).await.map_err(|_| broken())
 }

@@ -1,6 +1,6 @@
 //! Which plans there are, a new one, and pairing.
 
-use super::{away, html};
+use super::{Answer, away, html};
 use crate::desk::Desk;
 use crate::pair::Told;
 use crate::{start, view};
@@ -11,7 +11,6 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 type Fields = Form<BTreeMap<String, String>>;
-type Answer = Result<Response, Response>;
 
 pub(super) async fn plans(State(desk): State<Arc<Desk>>) -> Answer {
     let here = Arc::clone(&desk);

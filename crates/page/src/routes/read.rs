@@ -1,6 +1,6 @@
 //! The pages of a plan.
 
-use super::{away, html, plan};
+use super::{Answer, away, html, plan};
 use crate::asked::Asked;
 use crate::desk::Desk;
 use crate::kept::{Kept, Seen};
@@ -14,7 +14,6 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 pub(super) type Pairs = Query<BTreeMap<String, String>>;
-pub(super) type Answer = Result<Response, Response>;
 
 /// Why the texts can't be had.
 pub(super) fn unread(why: &str) -> Response {

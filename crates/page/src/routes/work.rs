@@ -1,7 +1,7 @@
 //! What takes a while: the pack, and every fault. A page says how far it has come, and looks again by itself.
 
-use super::read::{Answer, Pairs, unread};
-use super::{away, html, plan};
+use super::read::{Pairs, unread};
+use super::{Answer, away, html, plan};
 use crate::desk::Desk;
 use crate::making::{File, Made, Making, Progress};
 use crate::view;
