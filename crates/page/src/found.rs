@@ -58,7 +58,7 @@ fn finding(seen: &Seen, asked: &Asked, i: usize, f: &Finding) -> Markup {
                     form.deed method="post" action={ "mend" (asked.href()) } {
                         input type="hidden" name="seen" value=(seen.revision);
                         input type="hidden" name="finding" value=(i);
-                        input type="hidden" name="id" value=(f.id);
+                        input type="hidden" name="what" value=(f.id);
                         button type="submit" { "Mend it: " (first.says) }
                     }
                 }

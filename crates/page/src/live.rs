@@ -227,3 +227,25 @@ fn readings(job: &Job, live: &Live) -> Option<Markup> {
         }
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_state_that_never_rests_shows_no_figures() {
+        // A plate of hundreds of amperes on a tired stud: the relay takes its own coil's voltage away.
+        let text = include_str!("../../../examples/farm.toml").replace(
+            "[[circuit]]\nname   = \"rack lamps\"",
+            "[[feed]]\nname = \"tired stud\"\nkind = \"power stud\"\nplace = \"inner wing\"\nresistance = \"0.4 Ω\"\n\n[[circuit]]\nname = \"plate\"\nload = { heater = \"plate\", rated = \"400 A\", place = \"inner wing\" }\nfeed = \"tired stud\"\nrelay = { place = \"inner wing\", kind = \"contactor\" }\nswitch = { place = \"inner wing\" }\nearth = \"battery\"\n\n[[circuit]]\nname   = \"rack lamps\"",
+        );
+        let name = "farm.toml".to_owned();
+        let job = Job::read(job::Source { name, text }, Vec::new());
+        assert!(job.errors().is_empty(), "{:?}", job.errors());
+        let pairs = [("on", "0"), ("fault", "wire-open"), ("at", "W1.1")];
+        let query = pairs.map(|(k, v)| (k.to_owned(), v.to_owned())).into();
+        let page = state(&job, &Asked::read(&query)).unwrap().into_string();
+        assert!(page.contains("never comes to rest"), "{page}");
+        assert!(!page.contains("live-loads") && page.contains("no figures"));
+    }
+}

@@ -57,7 +57,9 @@ function drawing(old, fresh) {
 
 export function morph(old, fresh) {
   const other = old.nodeType !== fresh.nodeType || old.nodeName !== fresh.nodeName;
-  if (other || old.type !== fresh.type || (old.id ?? "").startsWith("part-") && old.id !== fresh.id) {
+  // By attribute: a field called "id" would hide the form's own.
+  const differs = (name) => old.getAttribute?.(name) !== fresh.getAttribute?.(name);
+  if (other || differs("type") || (old.getAttribute?.("id")?.startsWith("part-") && differs("id"))) {
     old.replaceWith(document.adoptNode(fresh));
     return;
   }

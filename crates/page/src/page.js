@@ -57,11 +57,14 @@ const lag = {
 async function show(where, keep) {
   const mine = ++wanted;
   lag.begin();
+  let answer;
   try {
-    await take(await fetch(where, { headers: { "X-Wants": "parts" } }), keep, mine);
+    answer = await fetch(where, { headers: { "X-Wants": "parts" } });
   } catch {
     say("The program does not answer: is it still running?");
+    return;
   }
+  await take(answer, keep, mine);
 }
 
 // Sends a form; true once it was answered.
@@ -69,14 +72,15 @@ async function send(action, fields) {
   wanted++;
   lag.begin();
   const where = action.includes("?") ? action : action + location.search;
+  let answer;
   try {
-    const answer = await fetch(where, { method: "POST", headers: { "X-Wants": "parts" }, body: new URLSearchParams(fields) });
-    await take(answer, false);
-    return true;
+    answer = await fetch(where, { method: "POST", headers: { "X-Wants": "parts" }, body: new URLSearchParams(fields) });
   } catch {
     say("The program does not answer. What you typed stays here, and is sent once it does.");
     return false;
   }
+  await take(answer, false);
+  return true;
 }
 
 // One change after the other, each of what a field holds by then.

@@ -34,7 +34,7 @@ pub(crate) fn all(job: &Job, ticks: &BTreeSet<String>) -> Option<String> {
     let title = &job.plan()?.job.title;
     let mut stage = None;
     let body = html! {
-        (view::rooms("steps"))
+        (view::rooms("steps", Some(job)))
         header { h1 { (title) ": build steps" } }
         main {
             details open[done == 0] { summary { "What can hurt" } ul { @for c in job::pack::CAUTIONS { li { (c) } } } }

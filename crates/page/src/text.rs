@@ -132,7 +132,7 @@ pub(crate) fn before(versions: &[Version]) -> String {
 /// Which version the plan is to be compared with.
 pub(crate) fn compare(versions: &[Version]) -> String {
     let body = html! {
-        (view::rooms("compare"))
+        (view::rooms("compare", None))
         header { h1 { "Compare the plan with what it was" } }
         main {
             @if versions.is_empty() { p { "There is nothing to compare with yet: every change on the page puts away what was there before." } }
@@ -145,7 +145,7 @@ pub(crate) fn compare(versions: &[Version]) -> String {
 /// One of the two can't be worked out.
 pub(crate) fn not_compared(n: u32) -> String {
     let body = html! {
-        (view::rooms("compare"))
+        (view::rooms("compare", None))
         header { h1 { "They can’t be compared" } }
         main { p { "Version " (n) " or the plan as it is now has errors, so that nothing can be worked out of it. " a href={ "version?n=" (n) } { "Its text" } } }
     };

@@ -1,5 +1,6 @@
 //! What every page has around it, and the small pages that say what is not there.
 
+use job::Job;
 use job::pack::{Content, fragment};
 use maud::{Markup, html};
 
@@ -27,11 +28,18 @@ pub(crate) fn around(title: &str, body: &Markup) -> String {
     job::pack::around(title, &head, body)
 }
 
-/// The links to the other pages of a plan.
-pub(crate) fn rooms(here: &str) -> Markup {
+/// The links to the other pages of a plan, and what is found in it.
+pub(crate) fn rooms(here: &str, job: Option<&Job>) -> Markup {
+    let findings = job.and_then(Job::answers).map(|a| &a.findings[..]);
+    let worst = findings
+        .and_then(|f| f.first())
+        .map(|f| f.weight.to_string());
     html! {
         nav.rooms aria-label="Pages of this plan" {
             @for (href, says) in PAGES { a href=(href) aria-current=[(href == here).then_some("page")] { (says) } " " }
+        }
+        @if let Some(findings) = findings {
+            p.tally { a class=[worst] href="./#found" { (job::pack::tally(findings)) } }
         }
     }
 }
@@ -49,8 +57,8 @@ pub(crate) fn unstyled(page: &str) -> String {
 }
 
 /// A document as a page of a plan.
-pub(crate) fn document(here: &str, content: &Content) -> String {
-    let body = html! { (rooms(here)) (fragment(content)) };
+pub(crate) fn document(here: &str, job: &Job, content: &Content) -> String {
+    let body = html! { (rooms(here, Some(job))) (fragment(content)) };
     around(&content.title, &body)
 }
 

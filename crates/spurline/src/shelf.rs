@@ -72,9 +72,16 @@ impl Files {
         self.folder().join(format!("{number:06}.toml"))
     }
 
+    /// Holds other programs off until it is dropped.
+    fn locked(&self) -> io::Result<fs::File> {
+        fs::create_dir_all(self.folder())?;
+        let lock = fs::File::create(self.folder().join("lock"))?;
+        lock.lock()?;
+        Ok(lock)
+    }
+
     /// Puts a text away, and lets the oldest go.
     fn put_away(&self, text: &str) -> io::Result<()> {
-        fs::create_dir_all(self.folder())?;
         let numbers = self.numbers();
         let newest = numbers.first().copied();
         if newest.is_some_and(|n| fs::read_to_string(self.path_of(n)).is_ok_and(|t| t == text)) {
@@ -113,6 +120,8 @@ impl Shelf for Files {
         let plan = &self.texts.plan;
         let failed =
             |e: Error| Refused::Failed(format!("{} can't be written: {e}", plan.display()));
+        // Another program may have the same plan open.
+        let _alone = self.locked().map_err(failed)?;
         let now = fs::read_to_string(plan).map_err(failed)?;
         if !seen(&now) {
             return Err(Refused::Changed(now));
@@ -123,7 +132,9 @@ impl Shelf for Files {
         if stroke == Stroke::Anew {
             self.put_away(&now).map_err(failed)?;
         }
-        files::whole(plan, text.as_bytes(), true).map_err(failed)
+        // Where the plan is a link, what it leads to is replaced, not the link.
+        let target = fs::canonicalize(plan).map_err(failed)?;
+        files::whole(&target, text.as_bytes(), true).map_err(failed)
     }
 
     fn versions(&self) -> Vec<Version> {
@@ -202,6 +213,62 @@ mod tests {
         assert_eq!(versions.len(), KEPT);
         assert_eq!(files.version(versions[0].number).as_deref(), Some("129"));
         assert_eq!(files.version(versions[99].number).as_deref(), Some("30"));
+    }
+
+    #[test]
+    fn where_the_plan_is_a_link_what_it_leads_to_is_changed() {
+        let (folder, _) = shelf("one");
+        let link = folder.path().join("link.toml");
+        #[cfg(unix)]
+        std::os::unix::fs::symlink(folder.path().join("a.toml"), &link).unwrap();
+        #[cfg(not(unix))]
+        fs::copy(folder.path().join("a.toml"), &link)
+            .map(|_| ())
+            .unwrap();
+        let texts = Texts {
+            plan: link.clone(),
+            stock: Vec::new(),
+        };
+        let files = Files::new(texts);
+        assert_eq!(files.write(&|t| t == "one", "two", Stroke::Anew), Ok(()));
+        let still = cfg!(not(unix)) || fs::symlink_metadata(&link).unwrap().is_symlink();
+        assert!(still);
+        let there = if cfg!(unix) {
+            folder.path().join("a.toml")
+        } else {
+            link
+        };
+        assert_eq!(fs::read_to_string(there).unwrap(), "two");
+    }
+
+    #[test]
+    fn two_programs_on_one_plan_never_lose_each_others_work() {
+        let (folder, _) = shelf("");
+        let plan = folder.path().join("a.toml");
+        std::thread::scope(|scope| {
+            for writer in 0..2 {
+                // Each with its own shelf, as two programs have.
+                let (plan, stock) = (plan.clone(), Vec::new());
+                scope.spawn(move || {
+                    let files = Files::new(Texts { plan, stock });
+                    for n in 0..40 {
+                        let mut seen = files.read().unwrap().0.text;
+                        while let Err(refused) = files.write(
+                            &|t| t == seen,
+                            &format!("{seen}{writer}.{n}\n"),
+                            Stroke::Anew,
+                        ) {
+                            match refused {
+                                Refused::Changed(now) => seen = now,
+                                Refused::Failed(why) => panic!("{why}"),
+                            }
+                        }
+                    }
+                });
+            }
+        });
+        let text = fs::read_to_string(&plan).unwrap();
+        assert_eq!(text.lines().count(), 80);
     }
 
     #[test]

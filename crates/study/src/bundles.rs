@@ -20,6 +20,8 @@ const TRIES: usize = 1200;
 /// And the fewest and the most.
 const FEWEST: usize = 16;
 const MOST: usize = 60;
+/// Of a first look: it comes out some hundredths too thick.
+const AT_ONCE: usize = 2;
 
 /// By stretch.
 pub(crate) fn all(d: &Design) -> Vec<Bundle> {
@@ -27,7 +29,10 @@ pub(crate) fn all(d: &Design) -> Vec<Bundle> {
     let bundle = |stretch: &loom::LoomStretch| {
         let radius = |w: &loom::WireId| d.conductor(*w).outside_d.si() / 2.0;
         let radii: Vec<f64> = stretch.wires.iter().map(radius).collect();
-        let tries = (TRIES / radii.len().max(1)).clamp(FEWEST, MOST);
+        let tries = match d.habits.survey {
+            true => (TRIES / radii.len().max(1)).clamp(FEWEST, MOST),
+            false => AT_ONCE,
+        };
         let least = 2.0 * pack(&radii, tries).radius;
         let laid = if radii.len() > 1 {
             least * by_hand

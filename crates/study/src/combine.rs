@@ -50,6 +50,7 @@ pub(crate) fn states(
     paths: &Paths,
     sizing: &[State],
     supplies: &[SupplyState],
+    survey: bool,
 ) -> (Vec<State>, Tried) {
     let switched: Vec<usize> = (0..loom.circuits.len())
         .filter(|c| loom.circuits[*c].switch.is_some())
@@ -65,14 +66,20 @@ pub(crate) fn states(
     let each: f64 = switched.iter().map(turns).product::<f64>() * 2f64.powi(signals.len() as i32);
     let whole = each <= WHOLE as f64;
     let pairs = sharing(loom, paths, &switched);
-    let settings = if whole {
-        every(loom, &switched, &signals)
-    } else {
-        chosen(loom, &switched, &signals, &pairs)
+    let settings = match (whole, survey) {
+        (true, _) => every(loom, &switched, &signals),
+        (false, true) => chosen(loom, &switched, &signals, &pairs),
+        (false, false) => few(loom, &switched, &signals),
+    };
+    let alone = |(positions, _): &Setting| {
+        let off = |c: &usize| positions[*c] == Position::Off;
+        switched.iter().filter(|c| !off(c)).count() == 1 && switched.len() > 2
     };
     let mut states = sizing.to_vec();
     for &supply in supplies {
-        for (positions, there) in &settings {
+        // Of a first look, each alone is tried on one supply.
+        let skipped = |s: &&Setting| !survey && !whole && supply != supplies[0] && alone(s);
+        for (positions, there) in settings.iter().filter(|s| !skipped(s)) {
             let there = possible(loom, supply, &signals, there);
             let state = State::new(loom, supply, positions.clone(), there);
             if !states.contains(&state) {
@@ -212,6 +219,24 @@ fn chosen(
         settings.push((all_on.clone(), vec![s]));
         let others = signals.iter().copied().filter(|o| *o != s);
         settings.push((all_on.clone(), others.collect()));
+    }
+    settings
+}
+
+/// Of many, those that mostly tell: all off, each alone, all on.
+fn few(loom: &Loom, switched: &[usize], signals: &[PartId]) -> Vec<Setting> {
+    let rest = at_rest(loom);
+    let all_on = vec![Position::On; loom.circuits.len()];
+    let free = unbarred(loom);
+    let mut settings = vec![
+        (rest.clone(), Vec::new()),
+        (all_on.clone(), free),
+        (all_on, signals.to_vec()),
+    ];
+    for &c in switched {
+        let mut alone = rest.clone();
+        alone[c] = Position::On;
+        settings.push((alone, wants(loom, c, Position::On)));
     }
     settings
 }

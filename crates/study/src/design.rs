@@ -36,6 +36,8 @@ pub struct Habits {
     pub margin_k: f64,
     /// Whether the best sizes are sought; else the first that hold are taken, in a tenth of the time.
     pub seek: bool,
+    /// Whether every state is looked at, and everything lost; else, of many, the few that mostly tell.
+    pub survey: bool,
 }
 
 impl Habits {
@@ -57,6 +59,7 @@ impl Habits {
             sizes: plan.job.sizes.iter().map(|s| s.value).collect(),
             margin_k: plan.job.margin.si(),
             seek: true,
+            survey: true,
         }
     }
 

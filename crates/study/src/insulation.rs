@@ -25,9 +25,13 @@ impl Habits {
         Self::settle(Self::said(plan), loom, stock)
     }
 
-    /// The same for an answer at once: the first sizes that hold.
+    /// The same for an answer at once: the first sizes that hold, in the few states that mostly tell.
     pub fn at_once(plan: &Plan, loom: &Loom, stock: &Stock) -> Self {
-        Self::settle(Self::said(plan).quick(), loom, stock)
+        let said = Self {
+            survey: false,
+            ..Self::said(plan).quick()
+        };
+        Self::settle(said, loom, stock)
     }
 
     fn settle(said: Self, loom: &Loom, stock: &Stock) -> Self {

@@ -153,7 +153,8 @@ pub fn study(loom: &Loom, stock: &Stock, habits: &Habits) -> Answers {
     let mut nodes = size::nodes(loom.wires.len());
     let mut round = 1;
     let studied = loop {
-        let (states, tried) = combine::states(loom, &design.paths, &sizing, &supplies);
+        let (states, tried) =
+            combine::states(loom, &design.paths, &sizing, &supplies, habits.survey);
         let heat = Arc::new(Heat::hottest_of(sized.iter().map(|s| &*s.heat)));
         let settled = survey::all(&design, &states, &heat);
         let mut more = survey::beyond(&design, &states, &settled, &sized);
@@ -177,7 +178,7 @@ pub fn study(loom: &Loom, stock: &Stock, habits: &Habits) -> Answers {
             .clone()
             .filter(|_| (last && !raises) || round == ROUNDS)
         {
-            let (sneaks, lost) = sneak::find(&design, &states, &settled, &heat);
+            let (sneaks, lost) = sneak::find(&design, &states, &settled, &heat, habits.survey);
             let mut amiss = cutouts::find(&design, &heat);
             amiss.extend(lost);
             break Studied {

@@ -17,8 +17,8 @@ use job::{Job, Source};
 use std::collections::BTreeMap;
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::atomic::{AtomicBool, Ordering};
-use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
-use std::time::{Duration, Instant};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError, Weak};
+use std::time::Duration;
 use tokio::sync::watch;
 
 /// Tells one text from another. Whoever saves says which text was seen.
@@ -36,37 +36,7 @@ struct Last {
     /// With the best.
     best: Arc<Job>,
     /// Whether the best are known.
-    known: Arc<Known>,
-}
-
-/// A flag that can be waited for.
-#[derive(Default)]
-struct Known {
-    is: AtomicBool,
-    told: Condvar,
-    lock: Mutex<()>,
-}
-
-impl Known {
-    fn tell(&self) {
-        let _held = held(&self.lock);
-        self.is.store(true, Ordering::Release);
-        self.told.notify_all();
-    }
-
-    fn within(&self, time: Duration) -> bool {
-        let until = Instant::now() + time;
-        let mut held = held(&self.lock);
-        while !self.is.load(Ordering::Acquire) {
-            let left = until.saturating_duration_since(Instant::now());
-            if left.is_zero() {
-                return false;
-            }
-            let waited = self.told.wait_timeout(held, left);
-            held = waited.unwrap_or_else(PoisonError::into_inner).0;
-        }
-        true
-    }
+    known: Arc<AtomicBool>,
 }
 
 /// What is there of a plan to be shown.
@@ -101,6 +71,8 @@ fn tag(revision: &str, best: bool) -> String {
 struct Inner {
     last: Option<Last>,
     history: change::History,
+    /// Whether somebody seeks the best sizes: one after the other, never two at once.
+    seeking: bool,
     said: Option<(String, String)>,
 }
 
@@ -123,8 +95,40 @@ const SMALL: usize = 6;
 /// So long a larger one is left alone before the best is sought: whoever types is not done yet.
 const QUIET: Duration = Duration::from_millis(900);
 
-/// So long the best is waited for.
-const PATIENCE: Duration = Duration::from_millis(60);
+/// Works out the best of what is there, until nothing newer is.
+fn seek(kept: &Weak<Kept>) {
+    let mut quiet = None;
+    loop {
+        let Some(kept) = kept.upgrade() else { return };
+        let mut inner = held(&kept.inner);
+        let Some(last) = inner
+            .last
+            .as_ref()
+            .filter(|l| !l.known.load(Ordering::Acquire))
+        else {
+            inner.seeking = false;
+            return;
+        };
+        let (best, known) = (Arc::clone(&last.best), Arc::clone(&last.known));
+        drop(inner);
+        let large = best.loom().map_or(0, |l| l.circuits.len()) > SMALL;
+        // Whoever types is not done yet: a large one has to have been left alone.
+        if large && !quiet.as_ref().is_some_and(|q| Arc::ptr_eq(q, &best)) {
+            quiet = Some(best);
+            drop(kept);
+            std::thread::sleep(QUIET);
+            continue;
+        }
+        // Worked out once; whoever asks meanwhile waits for it. One core is left to whoever types.
+        let cores = std::thread::available_parallelism().map_or(1, usize::from);
+        let aside = rayon::ThreadPoolBuilder::new().num_threads(cores.saturating_sub(1).max(1));
+        let pool = aside.build().ok().filter(|_| large);
+        let work = || best.answers().is_some();
+        pool.map_or_else(work, |pool| pool.install(work));
+        known.store(true, Ordering::Release);
+        kept.tell();
+    }
+}
 
 impl Kept {
     pub fn new(shelf: Box<dyn Shelf>) -> Self {
@@ -163,32 +167,13 @@ impl Kept {
             return Ok(());
         }
         let read = || Job::read(texts.0.clone(), texts.1.clone());
-        let (at_once, best) = (Arc::new(read().at_once()), Arc::new(read()));
-        let known = Arc::new(Known::default());
+        let best = Arc::new(read());
+        let known = Arc::new(AtomicBool::new(false));
         let circuits = best.loom().map_or(0, |l| l.circuits.len());
-        let (seeker, found) = (Arc::clone(&best), Arc::clone(&known));
-        let kept = Arc::downgrade(self);
-        let mine = revision(&texts.0.text);
-        std::thread::spawn(move || {
-            if circuits > SMALL {
-                std::thread::sleep(QUIET);
-            }
-            let still = || {
-                let kept = kept.upgrade()?;
-                let inner = held(&kept.inner);
-                let last = inner.last.as_ref()?;
-                (revision(&last.texts.0.text) == mine).then_some(())
-            };
-            if circuits > SMALL && still().is_none() {
-                return;
-            }
-            // Worked out once; whoever asks meanwhile waits for it.
-            let _ = seeker.answers();
-            found.tell();
-            if let Some(kept) = kept.upgrade() {
-                kept.tell();
-            }
-        });
+        let at_once = match circuits {
+            0..=SMALL => Arc::clone(&best),
+            _ => Arc::new(read().at_once()),
+        };
         if let Some(before) = inner.last.take() {
             inner.history.noticed(&before.texts.0.text, &texts.0.text);
         }
@@ -198,6 +183,10 @@ impl Kept {
             best,
             known,
         });
+        if !std::mem::replace(&mut inner.seeking, true) {
+            let kept = Arc::downgrade(self);
+            std::thread::spawn(move || seek(&kept));
+        }
         self.tell();
         Ok(())
     }
@@ -222,10 +211,10 @@ impl Kept {
         let ready = match circuits {
             0..=SMALL => {
                 let _ = best.answers();
-                known.tell();
+                known.store(true, Ordering::Release);
                 true
             }
-            _ => known.within(PATIENCE),
+            _ => known.load(Ordering::Acquire),
         };
         Ok(Seen {
             job: if ready { best } else { at_once },
@@ -257,7 +246,7 @@ impl Kept {
         let Some(last) = &inner.last else {
             return String::new();
         };
-        let best = last.known.is.load(Ordering::Acquire);
+        let best = last.known.load(Ordering::Acquire);
         tag(&revision(&last.texts.0.text), best)
     }
 

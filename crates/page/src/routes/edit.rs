@@ -389,7 +389,7 @@ pub(super) async fn mend(
         let findings = seen.job.answers().map_or(&[][..], |a| &a.findings);
         let at = one(&fields, "finding").parse::<usize>().ok();
         let found = at.and_then(|i| findings.get(i));
-        let Some(finding) = found.filter(|f| f.id == one(&fields, "id")) else {
+        let Some(finding) = found.filter(|f| f.id == one(&fields, "what")) else {
             kept.say("That finding is no longer there.");
             return after(&kept, &asked, parts);
         };

@@ -25,6 +25,7 @@ use axum::middleware::Next;
 use axum::response::{Html, IntoResponse, Response};
 use axum::routing::{MethodRouter, get, post};
 use std::sync::Arc;
+use tower_http::CompressionLevel;
 use tower_http::compression::CompressionLayer;
 use tower_http::set_header::SetResponseHeaderLayer;
 
@@ -87,7 +88,7 @@ pub(crate) fn router(desk: Arc<Desk>) -> Router {
         .route("/drag.js", get(|| js(include_str!("../drag.js"))))
         .route("/icon.svg", get(icon))
         .fallback(nowhere)
-        .layer(CompressionLayer::new())
+        .layer(CompressionLayer::new().quality(CompressionLevel::Fastest))
         .layer(axum::middleware::from_fn(friendly))
         .layer(DefaultBodyLimit::max(LARGEST))
         .layer(axum::middleware::from_fn_with_state(

@@ -70,7 +70,7 @@ async fn made(
 }
 
 pub(super) async fn report(State(desk): State<Arc<Desk>>, Path(name): Path<String>) -> Answer {
-    let page = |job: &Job, _: &Kept| Some(html(&view::document("report", &job.report(true)?)));
+    let page = |job: &Job, _: &Kept| Some(html(&view::document("report", job, &job.report(true)?)));
     made(&desk, &name, page).await
 }
 
@@ -79,7 +79,7 @@ pub(super) async fn lists(State(desk): State<Arc<Desk>>, Path(name): Path<String
         let content = job.lists_report()?;
         let files = job.lists_csv().unwrap_or_default();
         let body = markup! {
-            (view::rooms("lists"))
+            (view::rooms("lists", Some(job)))
             p { "As tables for a spreadsheet: " @for (name, _) in &files { a href={ "lists/" (name) ".csv" } { (name) } " " } }
             (job::pack::fragment(&content))
         };
@@ -119,7 +119,7 @@ pub(super) async fn loom(State(desk): State<Arc<Desk>>, Path(name): Path<String>
         let loom = job.loom()?;
         let sheets: Vec<_> = job.board().into_iter().chain(job.route()).collect();
         let body = markup! {
-            (view::rooms("loom"))
+            (view::rooms("loom", Some(job)))
             header { h1 { (title) ": the loom" } }
             main {
                 @for sheet in &sheets {
@@ -210,7 +210,7 @@ pub(super) async fn compare(
         let then = Job::read(source, stock);
         let content = then.compare(&now).and_then(|c| then.comparison(&now, &c));
         match content {
-            Some(content) => html(&view::document("compare", &content)),
+            Some(content) => html(&view::document("compare", &now, &content)),
             None => html(&text::not_compared(n)),
         }
     })

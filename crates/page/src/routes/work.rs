@@ -31,7 +31,7 @@ fn under_way(here: &str, title: &str, p: &Progress) -> Response {
                 link rel="stylesheet" href="/page.css";
             }
             body {
-                (view::rooms(here))
+                (view::rooms(here, None))
                 header { h1 { (title) } }
                 main {
                     p.state role="status" { (p.what) }
@@ -93,7 +93,7 @@ fn every_fault(job: &Job, making: &Making) -> Option<String> {
     let drawn = job.fault_drawings(&tries, protection.as_ref());
     let content = job.fault_report(&tries, &mended, protection.as_ref(), Some(&drawn))?;
     let body = markup! {
-        (view::rooms("faults"))
+        (view::rooms("faults", Some(job)))
         (mends(&mended))
         (job::pack::fragment(&content))
     };
@@ -155,7 +155,7 @@ fn order(job: &Job, made: Option<(&Making, &Made)>) -> String {
     let text = job.sources().first().map_or("", |s| s.text.as_str());
     let old = |m: &Making| !m.of.starts_with(&crate::kept::revision(text));
     let body = markup! {
-        (view::rooms("pack"))
+        (view::rooms("pack", Some(job)))
         header { h1 { (title) ": the pack" } }
         main {
             @match made {

@@ -20,24 +20,34 @@ impl Drop for Served {
 }
 
 fn serve(plan: &Path) -> Served {
+    serve_with(plan, &[]).0
+}
+
+/// The same with more said; gives the code for a phone too, if there is one.
+fn serve_with(plan: &Path, more: &[&str]) -> (Served, Option<String>) {
     let mut child = Command::new(env!("CARGO_BIN_EXE_spurline"))
         .arg("open")
         .arg(plan)
         .args(["--port", "0"])
+        .args(more)
         .stdout(Stdio::piped())
         .stderr(Stdio::null())
         .spawn()
         .expect("it runs");
     let output = child.stdout.take().expect("piped");
-    let found = BufReader::new(output)
-        .lines()
-        .map_while(Result::ok)
-        .find_map(|line| {
-            let (_, rest) = line.split_once("http://")?;
-            rest.split('/').next().map(str::to_owned)
-        });
-    let address = found.expect("it says where it listens");
-    Served { child, address }
+    let mut code = None;
+    let mut lines = BufReader::new(output).lines().map_while(Result::ok);
+    let address = lines.find_map(|line| {
+        if let Some((_, told)) = line.split_once("another browser: ") {
+            code = Some(told.to_owned());
+        }
+        let (_, rest) = line.split_once("http://")?;
+        rest.split('/').next().map(str::to_owned)
+    });
+    let address = address.expect("it says where it listens");
+    // What it tells later is read, so that it can go on telling.
+    std::thread::spawn(move || lines.for_each(drop));
+    (Served { child, address }, code)
 }
 
 /// Sends a request as it stands; gives the whole answer, or what came of it before the program ended.
@@ -320,4 +330,82 @@ fn page_revision(address: &str) -> Option<String> {
     let page = get(address, "/farm/?beside=text", address);
     let (_, rest) = page.split_once("name=\"seen\" value=\"")?;
     rest.split('"').next().map(str::to_owned)
+}
+
+/// This machine's number on its network; nothing is sent to find it.
+fn own_number() -> std::net::IpAddr {
+    let socket = std::net::UdpSocket::bind(("0.0.0.0", 0)).expect("a socket");
+    socket
+        .connect(("192.0.2.1", 9))
+        .expect("this machine has a network to try --lan on");
+    socket.local_addr().expect("an address").ip()
+}
+
+#[test]
+fn a_phone_is_let_in_once_it_tells_the_code() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let plan = farm(folder.path());
+    let (served, code) = serve_with(&plan, &["--lan"]);
+    let code = code.expect("a code is told");
+    let (_, port) = served.address.rsplit_once(':').expect("a port");
+    let there = format!("{}:{port}", own_number());
+    // From this machine as before; from the network by its number, to where the code is told.
+    assert_eq!(
+        status(&get(&served.address, "/farm/", &served.address)),
+        200
+    );
+    let sent = get(&there, "/farm/", &there);
+    assert!(
+        status(&sent) == 303 && sent.contains("location: /pair"),
+        "{sent}"
+    );
+    let ask_with = |method: &str, path: &str, more: &str, body: &str| {
+        ask(
+            &there,
+            &format!(
+                "{method} {path} HTTP/1.1\r\nHost: {there}\r\nOrigin: http://{there}\r\n{more}Content-Type: application/x-www-form-urlencoded\r\nContent-Length: {}\r\nConnection: close\r\n\r\n{body}",
+                body.len()
+            ),
+        )
+    };
+    assert_eq!(status(&ask_with("POST", "/farm/undo", "", "seen=x")), 403);
+    assert_eq!(
+        status(&ask_with("POST", "/pair", "", "code=AAAA-AAAA")),
+        403
+    );
+    let paired = ask_with("POST", "/pair", "", &format!("code={code}"));
+    assert_eq!(status(&paired), 303);
+    let cookie = paired.lines().find_map(|l| l.strip_prefix("set-cookie: "));
+    let cookie = cookie
+        .expect("a cookie")
+        .split(';')
+        .next()
+        .expect("its pair");
+    let with = format!("Cookie: {cookie}\r\n");
+    assert_eq!(status(&ask_with("GET", "/farm/", &with, "")), 200);
+    // A name bent to this machine is refused though it brings the cookie.
+    let bent =
+        format!("GET /farm/ HTTP/1.1\r\nHost: plan.example\r\n{with}Connection: close\r\n\r\n");
+    assert_eq!(status(&ask(&there, &bent)), 403);
+}
+
+#[test]
+fn without_lan_nobody_on_the_network_is_answered() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let served = serve(&farm(folder.path()));
+    let (_, port) = served.address.rsplit_once(':').expect("a port");
+    let there = format!("{}:{port}", own_number());
+    assert!(TcpStream::connect(there).is_err());
+}
+
+#[test]
+fn one_who_asks_without_end_is_held_back() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let served = serve(&farm(folder.path()));
+    let here = &served.address;
+    let answers: Vec<u16> = (0..700)
+        .map(|_| status(&get(here, "/icon.svg", here)))
+        .collect();
+    assert!(answers[..500].iter().all(|s| *s == 200));
+    assert_eq!(answers.last(), Some(&429));
 }

@@ -63,6 +63,7 @@ pub(crate) fn find(
     states: &[State],
     seen: &[Settled],
     heat: &Arc<Heat>,
+    losses: bool,
 ) -> (Vec<Sneak>, Vec<Amiss>) {
     let mut known: BTreeSet<PartId> = BTreeSet::new();
     let all = |tries: &[(usize, Lost, &Settled)], known: &BTreeSet<PartId>| -> Vec<Sneak> {
@@ -81,6 +82,9 @@ pub(crate) fn find(
     let whole: Vec<_> = whole.map(|(i, s)| (i, Lost::Nothing, s)).collect();
     let whole = all(&whole, &known);
     known.extend(whole.iter().map(|s| s.on));
+    if !losses {
+        return (once(whole.into_iter()), Vec::new());
+    }
     let losses = Lost::each(d.loom);
     let tried: Vec<(usize, Lost, Settled)> = to_lose(d, states, seen, &losses)
         .par_iter()
