@@ -27,6 +27,7 @@ fn parts(seen: &Seen, asked: &Asked) -> Markup {
             }
             div.right {
                 (found::found(seen, asked))
+                @if let Some(why) = live::why(job, asked) { (why) }
                 (form::plan(seen, asked))
             }
         }

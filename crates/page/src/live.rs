@@ -49,9 +49,6 @@ pub(crate) fn state(job: &Job, asked: &Asked) -> Option<Markup> {
                     figure { div.drawing.broad tabindex="0" role="group" aria-label=(sheet.title) { (PreEscaped(&sheet.svg)) } }
                 }
             }
-            @if let Some(section) = asked.get("why").and_then(|name| job.why(name)) {
-                div id="why" role="status" { (job::pack::section(&section)) p { a.deed href=(asked.with("why", None).href()) { "Enough" } } }
-            }
             @if let Some(chart) = struck.as_ref().and_then(|s| s.chart.as_ref()) {
                 figure { div.drawing.card tabindex="0" role="group" aria-label=(chart.title) { (PreEscaped(&chart.svg)) } }
             }
@@ -143,6 +140,17 @@ fn restless(job: &Job, live: &Live) -> Option<String> {
         "{}; there are no figures",
         why.unwrap_or_else(round)
     ))
+}
+
+/// Why a wire or part is as it is, if that is asked.
+pub(crate) fn why(job: &Job, asked: &Asked) -> Option<Markup> {
+    let section = job.why(asked.get("why")?)?;
+    Some(html! {
+        div.reason role="status" {
+            (job::pack::section(&section))
+            p { a.deed href=(asked.with("why", None).href()) { "Enough" } }
+        }
+    })
 }
 
 /// The kinds of fault to make.

@@ -25,6 +25,12 @@ fn names(steps: &[BuildStep]) -> Vec<String> {
     names
 }
 
+/// Whether there is a step of this name: nothing else is noted.
+pub(crate) fn is_step(job: &Job, name: &str) -> bool {
+    let steps = job.steps().unwrap_or_default();
+    names(&steps).iter().any(|n| n == name)
+}
+
 /// All steps, each with its tick.
 pub(crate) fn all(job: &Job, ticks: &BTreeSet<String>) -> Option<String> {
     let steps = job.steps()?;

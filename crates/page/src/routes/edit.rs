@@ -6,7 +6,7 @@ use super::{Answer, Refusal, away, plan};
 use crate::asked::Asked;
 use crate::desk::Desk;
 use crate::kept::{Change, Kept, Sent, revision};
-use crate::{bench, text, view};
+use crate::{bench, steps, text, view};
 use axum::extract::{Form, Path, Query, State};
 use axum::http::{HeaderMap, StatusCode};
 use axum::response::{Html, IntoResponse, Redirect, Response};
@@ -475,6 +475,10 @@ pub(super) async fn tick(
     let kept = plan(&desk, &name)?;
     away(&desk, move || {
         let (what, done) = (one(&fields, "what"), one(&fields, "done") == "yes");
+        if !kept.best().is_ok_and(|job| steps::is_step(&job, what)) {
+            let says = "There is no such step: the plan was changed since this page was shown.";
+            return (StatusCode::NOT_FOUND, Html(view::refused(says))).into_response();
+        }
         match kept.shelf().tick(what, done) {
             Ok(()) => {
                 let next = one(&fields, "next").parse::<usize>();
