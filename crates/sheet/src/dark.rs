@@ -11,14 +11,14 @@ const PAPER: f64 = 0.11;
 const INK: f64 = 0.92;
 
 /// Every colour that anything is drawn in, wires aside.
-const ALL: [&str; 53] = [
+const ALL: [&str; 54] = [
     "#000000", "#001f4d", "#12552f", "#1c3f73", "#1c4f9c", "#1d6b3a", "#222222", "#2b5d7d",
     "#333333", "#33475b", "#444444", "#555555", "#555b63", "#777777", "#7a1414", "#7a3f91",
-    "#7f97bb", "#888888", "#8a8f98", "#8fb3cf", "#999999", "#9aa0a8", "#9c1d1d", "#a01818",
-    "#a06d12", "#a9b5c8", "#b0624f", "#b4b9c0", "#b9842f", "#bbbbbb", "#c08a2b", "#c3c7cd",
-    "#c3d2e8", "#cdc8de", "#d9d9d9", "#dfe6ee", "#e39a8a", "#e3eef6", "#e6dcec", "#e8ebee",
-    "#e9eff7", "#efe3c6", "#f2cf8d", "#f6c3bb", "#f8f1de", "#fbdcc0", "#fdf1d3", "#fdfcf6",
-    "#ff9a8f", "#ffcf5c", "#ffe680", "black", "white",
+    "#7f97bb", "#888888", "#8a8f98", "#8fb3cf", "#999999", "#9aa0a8", "#9c1d1d", "#9fd3f0",
+    "#a01818", "#a06d12", "#a9b5c8", "#b0624f", "#b4b9c0", "#b9842f", "#bbbbbb", "#c08a2b",
+    "#c3c7cd", "#c3d2e8", "#cdc8de", "#d9d9d9", "#dfe6ee", "#e39a8a", "#e3eef6", "#e6dcec",
+    "#e8ebee", "#e9eff7", "#efe3c6", "#f2cf8d", "#f6c3bb", "#f8f1de", "#fbdcc0", "#fdf1d3",
+    "#fdfcf6", "#ff9a8f", "#ffcf5c", "#ffe680", "black", "white",
 ];
 
 /// The style for every drawing, for a page whose policy lets none stand within a drawing.
