@@ -9,6 +9,7 @@ use maud::{Markup, html};
 fn parts(seen: &Seen, asked: &Asked) -> Markup {
     let job = &seen.job;
     html! {
+        nav.skips aria-label="On this page" { a.skip href="#plan" { "To the plan" } " " a.skip href="#found" { "To what is found" } }
         (head(seen, asked))
         div.desk {
             div.left {
@@ -26,6 +27,7 @@ fn parts(seen: &Seen, asked: &Asked) -> Markup {
                 }
             }
             div.right {
+                (found::tally(seen))
                 (found::found(seen, asked))
                 @if let Some(why) = live::why(job, asked) { (why) }
                 (form::plan(seen, asked))

@@ -6,6 +6,22 @@ use crate::kept::Seen;
 use job::{Finding, Job, Told, Weight};
 use maud::{Markup, html};
 
+/// How many there are, always in sight, and the way to them.
+pub(crate) fn tally(seen: &Seen) -> Markup {
+    let errors = seen.job.errors().len();
+    let findings = seen.job.answers().map_or(&[][..], |a| &a.findings);
+    let worst = findings.first().map(|f| f.weight.to_string());
+    html! {
+        p id="tally" {
+            @match errors {
+                0 => a class=[worst] href="#found" { (job::pack::tally(findings)) },
+                1 => a.stop href="#found" { "1 thing to mend before anything can be worked out" },
+                n => a.stop href="#found" { (n) " to mend before anything can be worked out" },
+            }
+        }
+    }
+}
+
 /// The findings of a job that can be read, or the errors of one that can't.
 pub(crate) fn found(seen: &Seen, asked: &Asked) -> Markup {
     let errors = seen.job.errors();
@@ -17,16 +33,9 @@ pub(crate) fn found(seen: &Seen, asked: &Asked) -> Markup {
     let open = !errors.is_empty() || worst > 0;
     html! {
         section id="found" aria-label="Findings" {
-            p.hidden role="status" { @if errors.is_empty() { (job::pack::tally(findings)) } @else { (errors.len()) " errors in the plan" } }
+            p.hidden role="status" { @if errors.is_empty() { (job::pack::tally(findings)) } @else { (errors.len()) " to mend in the plan" } }
             details open[open] data-open=(open) {
-                summary {
-                    @if errors.is_empty() {
-                        strong { (job::pack::tally(findings)) }
-                        @if let Some(f) = findings.first() { ": " (f.says) }
-                    } @else {
-                        strong.wrong { (errors.len()) " to mend before anything can be worked out" }
-                    }
-                }
+                summary { "What is found" }
                 @if !seen.best && errors.is_empty() { p.source { "These sizes hold; the best ones are being sought, and this page then follows." } }
                 @for t in &errors { (error(&seen.job, t, asked)) }
                 ol.bare { @for (i, f) in findings.iter().enumerate() { li { (finding(seen, asked, i, f)) } } }
@@ -59,7 +68,10 @@ fn finding(seen: &Seen, asked: &Asked, i: usize, f: &Finding) -> Markup {
                         input type="hidden" name="seen" value=(seen.revision);
                         input type="hidden" name="finding" value=(i);
                         input type="hidden" name="what" value=(f.id);
-                        button type="submit" { "Mend it: " (first.says) }
+                        @match remedies.len() {
+                            1 => button type="submit" { "Mend it: " (first.says) },
+                            n => button type="submit" title=(remedies.iter().map(|r| r.says.as_str()).collect::<Vec<_>>().join("; ")) { "Mend it: try " (n) " ways, first " (first.says) },
+                        }
                     }
                 }
             }
@@ -74,6 +86,9 @@ pub(crate) fn error(job: &Job, told: &Told, asked: &Asked) -> Markup {
     let (line, column) = span.line_column(&source.text);
     let text = source.text.lines().nth(line - 1).unwrap_or("");
     let to_text = asked.with("beside", Some("text")).href();
+    let entry = (told.source == 0)
+        .then(|| crate::form::entry_at(&source.text, span))
+        .flatten();
     html! {
         article.finding.stop {
             p.says { strong { "stop" } " " (told.finding.says) }
@@ -82,6 +97,7 @@ pub(crate) fn error(job: &Job, told: &Told, asked: &Asked) -> Markup {
                 ", column " (column)
             }
             pre tabindex="0" { (text) }
+            @if let Some(entry) = entry { p.deeds { a.deed href={ (asked.with("edit", Some(&entry)).href()) "#plan" } { "Open its form" } } }
             p.mend { "Mend: " (told.finding.mend) }
         }
     }

@@ -53,9 +53,29 @@ pub(crate) fn state(job: &Job, asked: &Asked) -> Option<Markup> {
                 figure { div.drawing.card tabindex="0" role="group" aria-label=(chart.title) { (PreEscaped(&chart.svg)) } }
             }
             @if live.seen.settled.rests() { (readings(job, &live)?) }
+            @for spare in spares(job) { p.source { (spare) } }
             p.source { "Wires as warm as they get if it stays so; while cranking, cold. What was assumed stands in the report." }
         }
     })
+}
+
+/// What is counted as flowing though nothing draws it yet.
+fn spares(job: &Job) -> Vec<String> {
+    let Some(plan) = job.plan() else {
+        return Vec::new();
+    };
+    let boxes = plan.boxes.iter().filter_map(|b| {
+        let each = b.spare?;
+        let in_it = |c: &&job::plan::Circuit| matches!(&c.source, job::plan::Source::Box { name, .. } if name.value == b.name.value);
+        let used = plan.circuits.iter().filter(in_it).count();
+        let free = usize::try_from(b.ways).ok()?.checked_sub(used).filter(|n| *n > 0)?;
+        Some(format!(
+            "What the {free} free ways of “{}” are to carry one day, {} each, is counted as flowing already: feeder, fuse and battery are shown with it.",
+            b.name.value,
+            job::quantity::Quantity::show(each),
+        ))
+    });
+    boxes.collect()
 }
 
 /// What a person can choose beside the drawing.
@@ -188,7 +208,7 @@ fn told(s: &Struck) -> Markup {
             }
             @match &s.instead {
                 Some(why) => p.wrong { "Tried in “" (s.state) "”, not in the state that is drawn: " (why) "." },
-                None => p.source { "Tried in “" (s.state) "”." },
+                None => p.source { "Tried in “" (s.state) "”. The drawing and the readings show the circuit as it was until then." },
             }
         }
     }

@@ -8,6 +8,7 @@ const waiting = new Map();
 let busy = false;
 let stopped = false;
 let wanted = 0;
+let whenDone = null;
 
 function say(words) {
   const said = document.querySelector("#said");
@@ -80,6 +81,8 @@ async function send(action, fields) {
     return false;
   }
   await take(answer, false);
+  whenDone?.();
+  whenDone = null;
   return true;
 }
 
@@ -136,6 +139,8 @@ document.addEventListener("submit", (event) => {
   const by = event.submitter;
   const action = by?.getAttribute("formaction") ?? form.getAttribute("action");
   const fields = [...new FormData(form, by)];
+  const list = form.dataset.new;
+  if (list) whenDone = () => document.getElementById(`part-${list.split("[")[0]}`)?.scrollIntoView({ block: "nearest" });
   queue(`form ${action}`, () => [action, fields.map(([k, v]) => [k, k === "seen" ? (form.elements.seen?.value ?? v) : v])]);
 });
 

@@ -7,22 +7,42 @@ use job::study::{BuildStep, StepSight};
 use maud::{Markup, PreEscaped, html};
 use std::collections::BTreeSet;
 
-/// What a step is ticked as: its words, which stay when steps before it come and go. Two of the same words are told apart by
-/// their count.
+/// What a step is ticked as: its words, which stay when steps before it come and go, and a sign of what is to be done in it,
+/// so that a step that has changed since is not taken for done. Two of the same words are told apart by their count.
 fn names(steps: &[BuildStep]) -> Vec<String> {
-    let mut names: Vec<String> = Vec::new();
+    let mut plain: Vec<String> = Vec::new();
+    let mut names = Vec::new();
     for step in steps {
         let name = format!("{}: {}", step.stage.words(), step.title);
-        let same = names
-            .iter()
-            .filter(|n| **n == name || n.starts_with(&format!("{name} #")))
-            .count();
-        names.push(match same {
-            0 => name,
-            n => format!("{name} #{}", n + 1),
-        });
+        let same = plain.iter().filter(|n| **n == name).count();
+        let count = if same == 0 {
+            String::new()
+        } else {
+            format!(" #{}", same + 1)
+        };
+        names.push(format!("{name}{count}{BEGIN}{:08x}]", sign(step)));
+        plain.push(name);
     }
     names
+}
+
+/// What stands before the sign of a step.
+const BEGIN: &str = " [";
+
+/// A sign of what is to be taken, done and checked (FNV-1a).
+fn sign(step: &BuildStep) -> u32 {
+    let words = step.take.iter().chain(&step.act).chain(&step.checks);
+    let bytes = words.flat_map(|w| w.bytes().chain([0]));
+    bytes.fold(0x811c_9dc5, |h, b| {
+        (h ^ u32::from(b)).wrapping_mul(0x0100_0193)
+    })
+}
+
+/// Whether a step was ticked before it became what it is now.
+fn was_other(name: &str, ticks: &BTreeSet<String>) -> bool {
+    let stem = name.rsplit_once(BEGIN).map_or(name, |(stem, _)| stem);
+    let of = |tick: &String| tick.rsplit_once(BEGIN).is_some_and(|(s, _)| s == stem);
+    !ticks.contains(name) && ticks.iter().any(of)
 }
 
 /// Whether there is a step of this name: nothing else is noted.
@@ -51,6 +71,7 @@ pub(crate) fn all(job: &Job, ticks: &BTreeSet<String>) -> Option<String> {
                 div.tick {
                     (tick(name, ticks.contains(name), None))
                     a href={ "step?n=" (i + 1) } { (i + 1) ". " (step.title) }
+                    @if was_other(name, ticks) { " " strong.wrong { "changed since it was ticked" } }
                 }
             }
         }
@@ -66,7 +87,7 @@ fn tick(name: &str, done: bool, next: Option<usize>) -> Markup {
             input type="hidden" name="done" value=(if done { "no" } else { "yes" });
             @if let Some(n) = next { input type="hidden" name="next" value=(n); }
             @match next {
-                None => button.box type="submit" role="checkbox" aria-checked=(if done { "true" } else { "false" }) aria-label=(name) { (if done { "☑" } else { "☐" }) },
+                None => button.box type="submit" role="checkbox" aria-checked=(if done { "true" } else { "false" }) aria-label=(name.rsplit_once(BEGIN).map_or(name, |(stem, _)| stem)) { (if done { "☑" } else { "☐" }) },
                 Some(_) if done => button.big type="submit" { "Take the tick back" },
                 Some(_) => button.big type="submit" { "Done, next" },
             }
@@ -108,6 +129,7 @@ pub(crate) fn one(job: &Job, ticks: &BTreeSet<String>, number: usize) -> Option<
                 figure { div.drawing.broad tabindex="0" role="group" aria-label=(sheet.title) { (PreEscaped(&sheet.svg)) } }
             }
             (list("Check", &step.checks))
+            @if was_other(&name, ticks) { p.wrong role="status" { "This step was ticked when it was another: the plan has changed since. Look at it again." } }
             @if done { p.state role="status" { "☑ done" } }
             (tick(&name, done, Some(if done { at + 1 } else { next })))
         }
@@ -127,5 +149,22 @@ mod tests {
         let names = names(&job.steps().unwrap());
         let once: BTreeSet<&String> = names.iter().collect();
         assert!(names.len() > 10 && once.len() == names.len(), "{names:#?}");
+    }
+
+    #[test]
+    fn a_step_that_became_another_is_not_taken_for_done() {
+        let text = include_str!("../../../examples/farm.toml");
+        let steps = |text: String| {
+            let name = "farm.toml".to_owned();
+            let job = Job::read(job::Source { name, text }, Vec::new());
+            names(&job.steps().unwrap())
+        };
+        let before = steps(text.to_owned());
+        let after = steps(text.replace("\"2.1 m\"", "\"2.6 m\""));
+        let ticks: BTreeSet<String> = before.iter().cloned().collect();
+        // What is longer now is to be cut anew; what has not changed is done still.
+        assert!(after.iter().any(|n| was_other(n, &ticks)));
+        assert!(after.iter().any(|n| ticks.contains(n)));
+        assert!(!before.iter().any(|n| was_other(n, &ticks)));
     }
 }

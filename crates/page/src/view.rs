@@ -5,9 +5,10 @@ use job::pack::{Content, fragment};
 use maud::{Markup, html};
 
 /// The pages of a plan, as links from any of them.
-pub(crate) const PAGES: [(&str, &str); 9] = [
+pub(crate) const PAGES: [(&str, &str); 10] = [
     ("./", "Plan and circuit"),
     ("report", "Report"),
+    ("supply", "Battery life"),
     ("faults", "Every fault"),
     ("loom", "Loom board"),
     ("lists", "Lists"),

@@ -136,6 +136,10 @@ impl New<'_> {
                         }
                     }
                     (Takes::YesNo(_), _) => label { input type="checkbox" name=(key) value="yes"; " " (ask.question) },
+                    (Takes::Named(_), Some(words)) => {
+                        label for=(id) { (ask.question) }
+                        select id=(id) name=(key) required { option value="" { "choose" } (options(&words)) }
+                    }
                     (_, Some(words)) => {
                         label for=(id) { (ask.question) }
                         select id=(id) name=(key) { (options(&words)) }

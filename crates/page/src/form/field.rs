@@ -20,6 +20,13 @@ pub(super) fn why(question: &str, why: &str) -> Markup {
     }
 }
 
+/// What something is, opened where it stands.
+pub(super) fn about(what: &str, is: &str) -> Markup {
+    html! {
+        details.why { summary aria-label={ "What is this: " (what) } { "what is this?" } p { (is) } }
+    }
+}
+
 /// An answer in a text, with where it stands.
 type Said<'a> = Option<(&'a Node, Span)>;
 
@@ -54,14 +61,16 @@ impl Fields<'_> {
 
     /// All questions, the ones for who knows why behind a line.
     pub fn all(&self, asks: &'static [Ask], node: &Node, path: &str) -> Markup {
-        let shown = |a: &&Ask| a.asked != Weighs::Seldom || node.get(a.key).is_some();
+        // By what it asks alone, never by what is answered: a field that is typed in stays where it is.
+        let shown = |a: &&Ask| a.asked != Weighs::Seldom;
         let (first, rest): (Vec<&Ask>, Vec<&Ask>) = asks.iter().partition(shown);
         let one = |ask: &Ask| self.field(ask, node.get(ask.key), &format!("{path}.{}", ask.key));
         html! {
             @for ask in first { (one(ask)) }
             @if !rest.is_empty() {
-                details.more {
-                    summary { "More about it" }
+                @let said = rest.iter().filter(|a| node.get(a.key).is_some()).count();
+                details.more open[said > 0] {
+                    summary { "More about it" @if said > 0 { " (" (said) " said)" } }
                     @for ask in rest { (one(ask)) }
                 }
             }
@@ -101,7 +110,7 @@ impl Fields<'_> {
                         button.away type="submit" formaction=(self.page.to("remove")) name="path" value=(path) { "Do without" }
                     }
                 } @else {
-                    button.deed type="submit" formaction=(self.page.to("make")) name="path" value=(path) { "There is one" }
+                    button.deed type="submit" formaction=(self.page.to("make")) name="path" value=(path) { "Yes: say more about it" }
                 }
             }
         }

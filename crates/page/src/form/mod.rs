@@ -65,6 +65,7 @@ pub(crate) fn plan(seen: &Seen, asked: &Asked) -> Markup {
     html! {
         section id="plan" aria-label="The plan" {
             (page.known.lists())
+            p.source { "What you change here is kept at once; Undo takes it back." }
             @for t in usual { (part(&page, t)) }
             @if !rare.is_empty() {
                 details id="more" {
@@ -80,6 +81,30 @@ pub(crate) fn plan(seen: &Seen, asked: &Asked) -> Markup {
 const ORDER: [&str; 11] = [
     "circuit", "box", "feed", "earth", "signal", "place", "stretch", "supply", "job", "day", "wire",
 ];
+
+/// The path of the entry that a place in the text belongs to.
+pub(crate) fn entry_at(text: &str, span: job::finding::Span) -> Option<String> {
+    let written = Written::read(text);
+    let mut found: Option<(usize, String)> = None;
+    for t in &TABLES {
+        let starts: Vec<(usize, String)> = match entries(&written, t) {
+            None => {
+                let node = written.top().get(t.key);
+                node.map(|(_, span)| (span.start, t.key.to_owned()))
+                    .into_iter()
+                    .collect()
+            }
+            Some(all) => all.into_iter().map(|e| (e.span.start, e.path)).collect(),
+        };
+        // What begins last before it holds it.
+        for (start, path) in starts {
+            if start <= span.start && found.as_ref().is_none_or(|(at, _)| *at <= start) {
+                found = Some((start, path));
+            }
+        }
+    }
+    found.map(|(_, path)| path)
+}
 
 fn is_usual(t: &AskTable) -> bool {
     matches!(
@@ -119,10 +144,10 @@ fn part(page: &Page, t: &'static AskTable) -> Markup {
     html! {
         div.part id={ "part-" (t.key) } {
             h3 { (heading(t)) }
+            (field::about(heading(t), t.is))
             @match entries(page.written, t) {
                 None => (once(page, t)),
                 Some(all) => {
-                    @if all.is_empty() { p.is { (t.is) } }
                     ul.bare { @for e in &all { li { (entry(page, t, e)) } } }
                     @if page.is_open(&new) {
                         (add::form(page, t))

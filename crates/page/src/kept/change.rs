@@ -43,15 +43,33 @@ pub(super) struct History {
     past: Vec<Step>,
     future: Vec<Step>,
     /// Where letters were last typed, and when.
-    typing: Option<(String, Instant)>,
+    typing: Option<Typing>,
     /// What this program itself has written last.
     own: Option<String>,
     /// Whether versions from before this program was started are spoken for.
     from_shelf: bool,
 }
 
-/// Letters within this time go on with those before.
-const TYPING: Duration = Duration::from_secs(8);
+/// Letters typed one after the other at one spot.
+struct Typing {
+    at: String,
+    since: Instant,
+    last: Instant,
+}
+
+impl Typing {
+    /// Whether what is typed there now goes on with it.
+    fn goes_on(&self, at: &str) -> bool {
+        !at.is_empty()
+            && self.at == at
+            && self.last.elapsed() < PAUSE
+            && self.since.elapsed() < LONGEST
+    }
+}
+
+/// Letters within this time go on with those before, up to so long in all.
+const PAUSE: Duration = Duration::from_secs(4);
+const LONGEST: Duration = Duration::from_secs(30);
 
 /// So many changes can be taken back.
 const STEPS: usize = 200;
@@ -65,6 +83,23 @@ impl History {
         self.push(before, "what an editor did");
         self.future.clear();
         self.typing = None;
+    }
+
+    /// A change was made here.
+    fn changed(&mut self, before: &str, change: &Change, goes_on: bool) {
+        self.future.clear();
+        let now = Instant::now();
+        let since = self.typing.as_ref().filter(|_| goes_on);
+        let since = since.map_or(now, |t| t.since);
+        self.typing = Some(Typing {
+            at: change.at.to_owned(),
+            since,
+            last: now,
+        });
+        match self.past.last_mut().filter(|_| goes_on) {
+            Some(last) => change.words.clone_into(&mut last.words),
+            None => self.push(before, change.words),
+        }
     }
 
     fn push(&mut self, text: &str, words: &str) {
@@ -111,9 +146,8 @@ impl Kept {
             .map(|(plan, _)| plan.text)
             .unwrap_or_default();
         let text = as_there(change.text, &there);
-        let goes_on = inner.history.typing.as_ref().is_some_and(|(at, when)| {
-            !change.at.is_empty() && at == change.at && when.elapsed() < TYPING
-        });
+        let typing = inner.history.typing.as_ref();
+        let goes_on = typing.is_some_and(|t| t.goes_on(change.at));
         let stroke = if goes_on {
             Stroke::GoesOn
         } else {
@@ -121,14 +155,9 @@ impl Kept {
         };
         match self.write(&mut inner, change.seen, &text, stroke) {
             Ok(before) => {
-                if before != text && !goes_on {
-                    inner.history.push(&before, change.words);
-                }
                 if before != text {
-                    inner.history.future.clear();
+                    inner.history.changed(&before, change, goes_on);
                 }
-                let typed = (!change.at.is_empty()).then(|| change.at.to_owned());
-                inner.history.typing = typed.map(|at| (at, Instant::now()));
                 Sent::Kept
             }
             Err(Refused::Changed(there)) => Sent::Changed { there, sent: text },

@@ -18,7 +18,7 @@ use std::collections::BTreeMap;
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError, Weak};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 use tokio::sync::watch;
 
 /// Tells one text from another. Whoever saves says which text was seen.
@@ -73,8 +73,18 @@ struct Inner {
     history: change::History,
     /// Whether somebody seeks the best sizes: one after the other, never two at once.
     seeking: bool,
-    said: Option<(String, String)>,
+    said: Option<Said>,
 }
+
+/// What came of something, of which text, and when it was said.
+struct Said {
+    of: String,
+    words: String,
+    when: Instant,
+}
+
+/// So long it is shown.
+const FRESH: Duration = Duration::from_secs(90);
 
 /// One plan that is open.
 pub(crate) struct Kept {
@@ -199,8 +209,8 @@ impl Kept {
         let Inner { last, said, .. } = &*inner;
         let last = last.as_ref().ok_or("nothing was read")?;
         let revision = revision(&last.texts.0.text);
-        let said = said.as_ref().filter(|(of, _)| *of == revision);
-        let said = said.map(|(_, words)| words.clone());
+        let fresh = |s: &&Said| s.of == revision && s.when.elapsed() < FRESH;
+        let said = said.as_ref().filter(fresh).map(|s| s.words.clone());
         let (at_once, best, known) = (
             Arc::clone(&last.at_once),
             Arc::clone(&last.best),
@@ -254,6 +264,10 @@ impl Kept {
     pub fn say(&self, words: &str) {
         let mut inner = held(&self.inner);
         let of = inner.last.as_ref().map(|l| revision(&l.texts.0.text));
-        inner.said = of.map(|of| (of, words.to_owned()));
+        inner.said = of.map(|of| Said {
+            of,
+            words: words.to_owned(),
+            when: Instant::now(),
+        });
     }
 }

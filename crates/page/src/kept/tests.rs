@@ -121,6 +121,8 @@ fn letters_typed_one_after_the_other_are_one_change() {
     for typed in ["w", "wo", "wor"] {
         put(&kept, typed, "job.title");
     }
+    // What changes nothing begins nothing.
+    put(&kept, "wor", "job.vehicle");
     put(&kept, "x", "job.vehicle");
     let seen = kept.seen().unwrap().revision;
     kept.undo(&seen);

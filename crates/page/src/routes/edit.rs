@@ -294,12 +294,45 @@ pub(super) async fn add(
             answers.push((key.clone(), all(&fields, key)));
         }
     }
-    let edit = Edit::Add {
+    let wish = Edit::Add {
         list: list.clone(),
         answers,
     };
-    let asked = Asked::read(&query).with("edit", list.strip_suffix(".load"));
-    once(&desk, &name, &headers, (edit, asked)).await
+    let kept = plan(&desk, &name)?;
+    let parts = wants_parts(&headers);
+    let here = Asked::read(&query);
+    let added = here.with("edit", list.strip_suffix(".load"));
+    away(&desk, move || {
+        let text = kept.shelf().read().map(|(plan, _)| plan.text);
+        let wrong = text
+            .map(|text| newly_wrong(&text, &wish))
+            .unwrap_or_default();
+        if !wrong.is_empty() {
+            kept.say(&format!("It was not added. {}", wrong.join(" ")));
+            return after(&kept, &here, parts);
+        }
+        let wanted = [Wanted {
+            edit: wish,
+            was: None,
+        }];
+        match edit(&kept, "", &wanted, "") {
+            Ok(()) => after(&kept, &added, parts),
+            Err(answer) => answer.into_response(),
+        }
+    })
+    .await
+}
+
+/// What would be wrong with a plan after an edit that is not wrong now, in sentences.
+fn newly_wrong(text: &str, wish: &Edit) -> Vec<String> {
+    let Ok(after) = edited(text, wish) else {
+        return Vec::new();
+    };
+    let (_, known) = job::Plan::read(text);
+    let (_, errors) = job::Plan::read(&after);
+    let is_new = |e: &&job::Finding| !known.iter().any(|k| k.id == e.id && k.says == e.says);
+    let told = errors.iter().filter(is_new);
+    told.map(|e| format!("{}: {}.", e.says, e.mend)).collect()
 }
 
 pub(super) async fn make(

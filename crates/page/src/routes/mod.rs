@@ -43,6 +43,7 @@ pub(crate) fn router(desk: Arc<Desk>) -> Router {
     let of_a_plan: Vec<(&str, MethodRouter<Arc<Desk>>)> = vec![
         ("/", get(read::bench)),
         ("/report", get(read::report)),
+        ("/supply", get(read::supply)),
         ("/loom", get(read::loom)),
         ("/lists", get(read::lists)),
         ("/lists/{name}", get(read::lists_csv)),

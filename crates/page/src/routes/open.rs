@@ -55,6 +55,15 @@ pub(super) async fn create(State(desk): State<Arc<Desk>>, Form(fields): Fields) 
                     .into_response();
             }
         };
+        let (_, errors) = job::Plan::read(&text);
+        if !errors.is_empty() {
+            let told: Vec<String> = errors
+                .iter()
+                .map(|e| format!("{}: {}.", e.says, e.mend))
+                .collect();
+            let says = format!("{} Go back: what you typed is there still.", told.join(" "));
+            return (StatusCode::UNPROCESSABLE_ENTITY, Html(view::refused(&says))).into_response();
+        }
         match here.cabinet.create(&title, &text) {
             Ok(name) => Redirect::to(&format!("/{}/", start::encoded(&name))).into_response(),
             Err(why) => {

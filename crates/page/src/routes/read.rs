@@ -112,6 +112,58 @@ pub(super) async fn lists_csv(
     .await
 }
 
+/// How long the battery bears what hangs on it, at 25 °C or as the address says; a day of use.
+pub(super) async fn supply(
+    State(desk): State<Arc<Desk>>,
+    Path(name): Path<String>,
+    Query(query): Pairs,
+) -> Answer {
+    made(&desk, &name, move |job, _| {
+        let at = query.get("at").map_or(USUAL, String::as_str);
+        let read = job::quantity::read::<job::quantity::ThermodynamicTemperature>(at);
+        let read = read.and_then(|t| job::quantity::bounds::BATTERY_HEAT.check(t));
+        let battery = match read {
+            Ok(t) => t,
+            Err(e) => {
+                let says = format!("{}: {}.", e.what, e.mend);
+                return Some(
+                    (StatusCode::UNPROCESSABLE_ENTITY, Html(view::refused(&says))).into_response(),
+                );
+            }
+        };
+        let answers = match job.supply(battery)? {
+            Ok(answers) => answers,
+            Err(amiss) => {
+                let says = format!(
+                    "{}: {}.",
+                    amiss.says(job.loom()?),
+                    job::study::UNSOLVED_MEND
+                );
+                return Some(Html(view::refused(&says)).into_response());
+            }
+        };
+        let chart = job.day_chart(&answers);
+        let content = job.supply_report(&answers, chart.as_ref())?;
+        let body = markup! {
+            (view::rooms("supply", Some(job)))
+            form.entry method="get" action="supply" {
+                div.field {
+                    label for="at" { "How warm is the battery?" }
+                    input id="at" name="at" value=(at) autocomplete="off";
+                }
+                button.plain type="submit" { "Reckon with that" }
+            }
+            (job::pack::fragment(&content))
+            p.source { "A day of use is told part by part under “A day” of the plan." }
+        };
+        Some(html(&view::around(&content.title, &body)))
+    })
+    .await
+}
+
+/// At which batteries are rated, unless somebody says otherwise.
+const USUAL: &str = "25 °C";
+
 /// The loom board, and where it runs.
 pub(super) async fn loom(State(desk): State<Arc<Desk>>, Path(name): Path<String>) -> Answer {
     made(&desk, &name, |job, _| {

@@ -173,7 +173,7 @@ fn order(job: &Job, made: Option<(&Making, &Made)>) -> String {
                 fieldset.many {
                     legend { "What it holds" }
                     @for part in PARTS {
-                        label { input type="checkbox" name="part" value=(part.word()) checked; " " (part.word()) }
+                        label { input type="checkbox" name="part" value=(part.word()) checked; " " (part.word()) ": " span.source { (holds(part)) } }
                     }
                 }
                 fieldset.many {
@@ -190,6 +190,23 @@ fn order(job: &Job, made: Option<(&Making, &Made)>) -> String {
         }
     };
     view::around(title, &body)
+}
+
+/// What a part of the pack holds, to somebody who has not seen one.
+fn holds(part: Part) -> &'static str {
+    match part {
+        Part::Findings => "what can hurt, what was checked and what was not, what was found",
+        Part::Circuit => "the circuit diagram",
+        Part::Board => "the loom laid flat, to build it on",
+        Part::Route => "where it runs in the vehicle",
+        Part::Lists => "what to buy, what to cut",
+        Part::Steps => "the order of the work, a picture for every step",
+        Part::Proof => "what the meter should read before and after power is on",
+        Part::Charts => "where the volts go, each fuse against its wire, the day",
+        Part::Figures => "every figure, and what was assumed",
+        Part::Card => "a card for the glovebox",
+        Part::Labels => "labels for the wires, to cut out",
+    }
 }
 
 pub(super) async fn make_pack(

@@ -90,6 +90,21 @@ pub(super) fn likely_place(written: &Written, path: &str) -> String {
     }
 }
 
+/// Something that is live with the key, if the plan names none yet: where a switch would be, until somebody says otherwise.
+fn tap(editor: &mut Editor, written: &Written) -> Result<(), EditError> {
+    let feeds = written.top().entries("", "feed");
+    let is_tap =
+        |n: &Node| n.get("kind").and_then(|(k, _)| k.typed()).as_deref() == Some("ignition tap");
+    if feeds.iter().any(|f| is_tap(f.node)) {
+        return Ok(());
+    }
+    let place = value::text(&likely_place(written, "circuit.switch"));
+    editor.add(
+        "feed",
+        &format!("name = \"live with the key\"\nkind = \"ignition tap\"\nplace = {place}   # where is it? which fuse is before it: fused = \"…\"\n"),
+    )
+}
+
 /// Switches a circuit another way: what the new way does not know goes, what it needs comes.
 pub(super) fn turn(
     editor: &mut Editor,
@@ -126,7 +141,10 @@ pub(super) fn turn(
     }
     match how {
         How::Always => editor.set(&format!("{circuit}.live"), "\"always\"")?,
-        How::Ignition => editor.set(&format!("{circuit}.live"), "\"ignition\"")?,
+        How::Ignition => {
+            editor.set(&format!("{circuit}.live"), "\"ignition\"")?;
+            tap(editor, written)?;
+        }
         How::Signal if !has("trigger") => {
             let signals = written.top().entries("", "signal");
             let first = signals

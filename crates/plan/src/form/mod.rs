@@ -103,7 +103,7 @@ pub fn edited(text: &str, edit: &Edit) -> Result<String, EditError> {
         Edit::Set { path, typed } => set(&mut editor, &written, path, typed)?,
         Edit::Add { list, answers } => add::add(&mut editor, &written, list, answers)?,
         Edit::Make { path } => make(&mut editor, &written, path)?,
-        Edit::Remove { path } => editor.remove(path)?,
+        Edit::Remove { path } => remove(&mut editor, &written, path)?,
         Edit::How { circuit, how } => how::turn(&mut editor, &written, circuit, *how)?,
     }
     Ok(editor.to_string())
@@ -134,6 +134,22 @@ fn set(
         names::follow(editor, written, of, &old, new)?;
     }
     Ok(())
+}
+
+/// Takes something out. A place goes with the ways that end there.
+fn remove(editor: &mut Editor, written: &Written, path: &str) -> Result<(), EditError> {
+    if let Some(("place", name)) = named_entry(path) {
+        let ways = written.top().entries("", "stretch");
+        let ends = |n: &Node| {
+            n.get("between")
+                .is_some_and(|(b, _)| b.texts().contains(&name.as_str()))
+        };
+        // From the last to the first, so that the numbers stay right.
+        for way in ways.iter().rev().filter(|w| ends(w.node)) {
+            editor.remove(&way.path)?;
+        }
+    }
+    editor.remove(path)
 }
 
 /// A path that is the name of an entry itself: `place[dash]`.

@@ -118,9 +118,7 @@ fn a_circuit_is_switched_another_way_and_back() {
         .expect("back");
         sound(&back);
         // With a tap and a signal the rest are sound too.
-        let more = format!(
-            "{text}\n[[feed]]\nname = \"key\"\nkind = \"ignition tap\"\nplace = \"dash\"\n\n[[signal]]\nname = \"which signal?\"\nplace = \"dash\"\n"
-        );
+        let more = format!("{text}\n[[signal]]\nname = \"which signal?\"\nplace = \"dash\"\n");
         sound(&more);
     }
 }
@@ -202,6 +200,23 @@ fn new_entries_are_sound() {
         answers: answers(&[("name", "box")]),
     };
     assert_eq!(edited(TEXT, &taken), Err(EditError::Taken("box".into())));
+}
+
+#[test]
+fn a_place_goes_with_the_ways_that_end_there() {
+    let text = with(&Edit::Add {
+        list: "place".into(),
+        answers: answers(&[
+            ("name", "roof"),
+            ("zone", "outside"),
+            ("from", "rack"),
+            ("length", "1 m"),
+        ]),
+    });
+    let path = "place[roof]".to_owned();
+    let gone = edited(&text, &Edit::Remove { path }).expect("gone");
+    sound(&gone);
+    assert!(!gone.contains("roof"), "{gone}");
 }
 
 #[test]

@@ -7,6 +7,7 @@ use super::symbol::Pen;
 pub use super::symbol::Worked;
 use crate::svg::{Svg, number};
 use crate::{Sheet, Title};
+use std::collections::BTreeSet;
 
 /// What is to be seen of a wire or a part.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -71,16 +72,20 @@ pub(crate) fn sheet(layout: &Layout, title: &Title, going: &dyn Fn(&str) -> Goin
             glow(&mut svg, symbol);
         }
     }
+    let mut met = BTreeSet::new();
     for line in lines {
         let seen = of(&line.name);
-        group(&mut svg, &line.name, &seen, |svg| {
+        let first = met.insert(part_of(&line.name));
+        group(&mut svg, &line.name, (&seen, first), |svg| {
             touch_line(svg, line, &seen);
             stroke(svg, line);
         });
     }
     for symbol in &layout.symbols {
         let seen = of(&symbol.name);
-        group(&mut svg, &symbol.name, &seen, |svg| {
+        // What can be pressed is reached at its symbol, whatever lines it has.
+        let first = met.insert(part_of(&symbol.name)) || seen.press.is_some();
+        group(&mut svg, &symbol.name, (&seen, first), |svg| {
             if seen.press.is_some() {
                 touch(svg, symbol);
             }
@@ -100,8 +105,9 @@ pub(crate) fn sheet(layout: &Layout, title: &Title, going: &dyn Fn(&str) -> Goin
     }
 }
 
-/// A group that says what is in it; a link where it can be pressed.
-fn group(svg: &mut Svg, name: &str, seen: &Going, draw: impl FnOnce(&mut Svg)) {
+/// A group that says what is in it; a link where it can be pressed. What is drawn in pieces is reached with the keyboard at
+/// the first.
+fn group(svg: &mut Svg, name: &str, (seen, first): (&Going, bool), draw: impl FnOnce(&mut Svg)) {
     if name.is_empty() || seen.says.is_empty() {
         return draw(svg);
     }
@@ -113,12 +119,15 @@ fn group(svg: &mut Svg, name: &str, seen: &Going, draw: impl FnOnce(&mut Svg)) {
     };
     match seen.press.as_ref().or(seen.more.as_ref()) {
         Some((href, what)) => {
-            let link = [
+            let mut link = vec![
                 of,
                 ("href", href.clone()),
                 ("class", class.to_owned()),
                 ("aria-label", what.clone()),
             ];
+            if !first {
+                link.push(("tabindex", "-1".to_owned()));
+            }
             svg.open("a", &link);
         }
         None => svg.open("g", &[of]),

@@ -11,7 +11,7 @@ mod set;
 
 use super::Change;
 use crate::{Job, Source};
-use finding::{Finding, Weight};
+use finding::Finding;
 use loom::Part;
 use plan::entry;
 use plan::form::{Edit, How, edited};

@@ -108,7 +108,21 @@ impl Gathered<'_> {
             }
             _ => return,
         };
-        let mut kinds: Vec<&stock::FuseKind> = job.stock().fuses.iter().collect();
+        // One that breaks more, and comes small enough: a fuse of four times the rating protects nothing.
+        let part = finding
+            .names()
+            .first()
+            .and_then(|n| job.loom()?.each_part().find(|(_, p)| p.name == *n));
+        let answers = job.answers().map_or(&[][..], |a| &a.fuses);
+        let Some(now) = part.and_then(|(id, _)| answers.iter().find(|f| f.part == id)) else {
+            return;
+        };
+        let breaks = job.stock().fuses[now.kind].breaking.si();
+        let better = |k: &&stock::FuseKind| {
+            let least = k.ratings.first().map_or(f64::MAX, |r| r.amps.si());
+            k.breaking.si() > breaks && least <= 1.5 * now.rating_a
+        };
+        let mut kinds: Vec<&stock::FuseKind> = job.stock().fuses.iter().filter(better).collect();
         kinds.sort_by(|a, b| a.breaking.si().total_cmp(&b.breaking.si()));
         for kind in kinds {
             let says = format!("fuses of the kind “{}” for “{of}”", kind.name);

@@ -20,7 +20,7 @@ fn checker() -> String {
     read(&script)
 }
 
-const PAGES: [&str; 12] = [
+const PAGES: [&str; 13] = [
     "",
     "?supply=driving&on=0.1&fault=wire-to-body&at=W1.7&why=W1.7",
     "?beside=text",
@@ -28,6 +28,7 @@ const PAGES: [&str; 12] = [
     "?edit=circuit%5Brack+lamps%5D",
     "?edit=%2Bcircuit",
     "report",
+    "supply",
     "lists",
     "steps",
     "step?n=6",

@@ -16,6 +16,7 @@ fn no_page_is_wider_than_a_phone() {
             "?edit=circuit%5Brack+lamps%5D",
             "?edit=%2Bcircuit",
             "report",
+            "supply",
             "loom",
             "lists",
             "steps",

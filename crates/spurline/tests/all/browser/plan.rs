@@ -29,7 +29,7 @@ fn from_nothing_to_a_sound_circuit_of_three_lamps() {
         press(browser, "form.new > button").await?;
         says(browser, "#part-circuit", "3 × LED lamp, 20 W at rear").await?;
         // Sound: nothing to stop for, nothing to mend.
-        let found = there(browser, "#found summary").await?;
+        let found = there(browser, "#tally").await?;
         let tally = found.text().await?;
         assert!(
             tally.contains("notes") && !tally.contains("mend"),
@@ -78,6 +78,54 @@ fn forms_and_text_follow_each_other_and_comments_stay() {
 }
 
 #[test]
+fn what_is_seldom_asked_is_typed_like_anything_else() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let plan = farm(folder.path());
+    let (_page, address) = page(&plan);
+    with_browser(1400, async |browser| {
+        browser
+            .goto(format!("{address}?edit=place%5Brack%5D"))
+            .await?;
+        press(browser, "#plan .entry details.more > summary").await?;
+        let field = path("place[rack].heat");
+        press(browser, &field).await?;
+        // Letter after letter, each of them kept before the next.
+        let mut typed = String::new();
+        for letter in "55 °C".chars() {
+            typed.push(letter);
+            let field = browser.active_element().await?;
+            field.send_keys(letter.to_string()).await?;
+            until(&plan, &format!("heat = \"{}\"", typed.trim_end()));
+        }
+        Ok(())
+    });
+}
+
+#[test]
+fn what_cant_be_right_is_not_added_and_stays_to_be_mended() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let plan = farm(folder.path());
+    let before = read(&plan);
+    let (_page, address) = page(&plan);
+    with_browser(1400, async |browser| {
+        browser.goto(format!("{address}?edit=%2Bcircuit")).await?;
+        let new = |key: &str| format!("form.new [name='{key}']");
+        answer(browser, &new("name"), "beacon").await?;
+        answer(browser, &new("load.kind"), "LED lamp").await?;
+        answer(browser, &new("load.rated"), "5 bananas").await?;
+        choose(browser, &new("load.place"), "rack").await?;
+        choose(browser, &new("earth"), "rack").await?;
+        press(browser, "form.new > button").await?;
+        says(browser, "#said", "It was not added").await?;
+        assert_eq!(read(&plan), before);
+        answer(browser, &new("load.rated"), "5 W").await?;
+        press(browser, "form.new > button").await?;
+        until(&plan, "name = \"beacon\"");
+        Ok(())
+    });
+}
+
+#[test]
 fn an_error_stands_at_its_field_and_on_its_line() {
     let folder = tempfile::tempdir().expect("a folder");
     let plan = farm(folder.path());
@@ -92,7 +140,7 @@ fn an_error_stands_at_its_field_and_on_its_line() {
         assert_eq!(field.attr("aria-invalid").await?.as_deref(), Some("true"));
         says(
             browser,
-            "#found",
+            "#tally",
             "to mend before anything can be worked out",
         )
         .await?;
@@ -104,7 +152,7 @@ fn an_error_stands_at_its_field_and_on_its_line() {
         assert!(title.contains("bananas"), "{title}");
         // Taken back with one press, everything is as it was.
         press(browser, "button[data-turn='undo']").await?;
-        says(browser, "#found summary", "notes").await?;
+        says(browser, "#tally", "notes").await?;
         assert_eq!(read(&plan), read(&crate::run::examples().join("farm.toml")));
         Ok(())
     });
@@ -158,13 +206,13 @@ fn a_finding_is_shown_on_the_drawing_and_mended_with_one_press() {
     let (_page, address) = page(&plan);
     with_browser(1400, async |browser| {
         browser.goto(&address).await?;
-        says(browser, "#found summary", "stop").await?;
+        says(browser, "#tally", "stop").await?;
         press(browser, "#found article.stop a.deed").await?;
         there(browser, "#state svg rect[fill='#9fd3f0']").await?;
         press(browser, "#found article.stop form.deed button").await?;
         says(browser, "#said", "Done: a fuse where the feeder").await?;
         assert!(!until(&plan, "feed  = \"battery\"").contains("fuse  = false"));
-        let summary = there(browser, "#found summary").await?.text().await?;
+        let summary = there(browser, "#tally").await?.text().await?;
         assert!(!summary.contains("stop"), "{summary}");
         Ok(())
     });

@@ -67,7 +67,7 @@ fn what_an_editor_does_is_seen_and_can_be_taken_back() {
     let (_page, address) = page(&plan);
     with_browser(1200, async |browser| {
         browser.goto(&address).await?;
-        says(browser, "#found summary", "notes").await?;
+        says(browser, "#tally", "notes").await?;
         std::fs::write(&plan, before.replace("Orchard ute", "Meadow ute")).expect("written");
         says(browser, "#head h1", "Meadow ute").await?;
         std::fs::write(&plan, before.replace("ways  = 4", "wys = 4")).expect("written");
