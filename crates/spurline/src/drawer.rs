@@ -67,7 +67,7 @@ impl Drawer {
                     .map(|e| e.path())
                     .filter(|p| p.extension().is_some_and(|e| e == "toml") && p.is_file())
                     .collect();
-                paths.sort();
+                paths.sort_by(|a, b| a.file_stem().cmp(&b.file_stem()));
                 paths
             }
         };

@@ -57,9 +57,15 @@ pub enum Existing {
 /// How a file is called before it takes its name.
 const UNDER_WAY: (&str, &str) = (".spurline-", ".new");
 
-/// Whether a file is one that was never finished.
-pub fn is_under_way(name: &str) -> bool {
-    name.starts_with(UNDER_WAY.0) && name.ends_with(UNDER_WAY.1)
+/// How the name of a file begins that is to become this one.
+fn beginning(path: &Path) -> String {
+    let name = path.file_name().map(|n| n.to_string_lossy());
+    format!("{}{}.", UNDER_WAY.0, name.unwrap_or_default())
+}
+
+/// Whether a file is one that was to become another, and was never finished.
+pub fn is_under_way(name: &str, to_be: &Path) -> bool {
+    name.starts_with(&beginning(to_be)) && name.ends_with(UNDER_WAY.1)
 }
 
 /// The folder that a file lies in.
@@ -74,7 +80,7 @@ pub fn folder_of(path: &Path) -> &Path {
 pub fn whole(path: &Path, bytes: &[u8], replace: bool) -> std::io::Result<()> {
     let folder = folder_of(path);
     let mut file = tempfile::Builder::new()
-        .prefix(UNDER_WAY.0)
+        .prefix(&beginning(path))
         .suffix(UNDER_WAY.1)
         .tempfile_in(folder)?;
     file.write_all(bytes)?;

@@ -6,7 +6,7 @@ use crate::record::Record;
 use page::{Refused, Shelf, Stroke, Version};
 use std::collections::BTreeSet;
 use std::io::Error;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::{Mutex, PoisonError};
 use std::{fs, io};
 
@@ -30,22 +30,30 @@ impl Files {
             texts,
             writing: Mutex::new(()),
         };
-        let folders = [files::folder_of(&here.texts.plan).to_owned(), here.folder()];
-        for entry in folders
-            .iter()
-            .filter_map(|f| fs::read_dir(f).ok())
-            .flatten()
+        // Whoever writes holds the others off: what lies there meanwhile is nobody's.
+        if !here.half_written().is_empty()
+            && let Ok(_alone) = here.locked()
         {
-            let path = entry.map(|e| e.path()).unwrap_or_default();
-            let name = path
-                .file_name()
-                .and_then(|n| n.to_str())
-                .unwrap_or_default();
-            if files::is_under_way(name) {
+            for path in here.half_written() {
                 let _ = fs::remove_file(path);
             }
         }
         here
+    }
+
+    /// Files beside the plan and among its versions that were never finished, or are being written.
+    fn half_written(&self) -> Vec<PathBuf> {
+        let name = |e: &fs::DirEntry| e.file_name().to_string_lossy().into_owned();
+        let of = |folder: &Path, mine: &dyn Fn(&str) -> bool| -> Vec<PathBuf> {
+            let entries = fs::read_dir(folder).into_iter().flatten().flatten();
+            let unfinished = entries.filter(|e| mine(&name(e)));
+            unfinished.map(|e| e.path()).collect()
+        };
+        // What other plans in the folder are becoming is not this one's.
+        let plan = &self.texts.plan;
+        let mut found = of(files::folder_of(plan), &|n| files::is_under_way(n, plan));
+        found.extend(of(&self.folder(), &|n| n.starts_with('.')));
+        found
     }
 
     /// The folder beside the plan: "farm.toml.before".

@@ -146,6 +146,7 @@ fn an_error_stands_at_its_field_and_on_its_line() {
         .await?;
         // The last drawing stays, faint.
         there(browser, "#state.of-before svg").await?;
+        press(browser, "#tally a").await?;
         press(browser, "#found a[href*='beside=text']").await?;
         let line = there(browser, "#text .lines li.wrong").await?;
         let title = line.attr("title").await?.unwrap_or_default();
