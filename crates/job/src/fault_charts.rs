@@ -2,7 +2,7 @@
 
 use crate::Job;
 use finding::Weight;
-use loom::{PartId, WireId};
+use loom::{Loom, PartId, WireId};
 use quantity::{Quantity, figures};
 use sheet::{
     Cell, CoordinationNames, FaultInTime, FaultMatrix, Line, MatrixRow, MatrixWeight, Plot, Sheet,
@@ -84,7 +84,7 @@ impl Job {
         if d.moments.len() < 2 {
             return None;
         }
-        let (fuses, wires) = most(d);
+        let (fuses, wires) = most(loom, d);
         let mut amps: Vec<Line> = fuses
             .iter()
             .map(|f| Line {
@@ -208,7 +208,7 @@ fn each(d: &FaultDetail, of: impl Fn(&study::Moment) -> Option<f64>) -> Vec<Opti
 }
 
 /// The fuses that ran, and the wires that got hottest.
-fn most(d: &FaultDetail) -> (Vec<PartId>, Vec<WireId>) {
+fn most(loom: &Loom, d: &FaultDetail) -> (Vec<PartId>, Vec<WireId>) {
     let mut fuses: Vec<PartId> = Vec::new();
     let mut wires: Vec<(WireId, f64)> = Vec::new();
     for m in &d.moments {
@@ -224,7 +224,12 @@ fn most(d: &FaultDetail) -> (Vec<PartId>, Vec<WireId>) {
             }
         }
     }
-    wires.sort_by(|a, b| b.1.total_cmp(&a.1));
+    // Where the fault is first, then the hottest.
+    let elsewhere = |w: WireId| !d.case.names.contains(&loom.wire(w).name);
+    wires.sort_by(|a, b| {
+        let place = elsewhere(a.0).cmp(&elsewhere(b.0));
+        place.then(b.1.total_cmp(&a.1))
+    });
     (fuses, wires.into_iter().take(LINES).map(|w| w.0).collect())
 }
 

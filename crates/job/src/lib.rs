@@ -4,6 +4,7 @@
 //!
 //! Absent from this room: how anything is worked out; files, clock and network; how a face shows it.
 
+mod day;
 mod drawings;
 mod fall;
 mod fault_charts;
@@ -16,6 +17,7 @@ mod whole;
 
 use std::sync::OnceLock;
 
+pub use day::DayTold;
 pub use fault_charts::FaultDrawings;
 pub use finding::{At, Basis, Finding, Span, Weight, nearest};
 pub use live::{Aim, Live, Press};
@@ -79,6 +81,7 @@ pub struct Job {
     habits: OnceLock<Habits>,
     answers: OnceLock<Answers>,
     lists: OnceLock<Lists>,
+    day: OnceLock<Option<DayTold>>,
 }
 
 impl Job {
@@ -113,6 +116,7 @@ impl Job {
             habits: OnceLock::new(),
             answers: OnceLock::new(),
             lists: OnceLock::new(),
+            day: OnceLock::new(),
         }
     }
 
@@ -123,6 +127,7 @@ impl Job {
             habits: OnceLock::new(),
             answers: OnceLock::new(),
             lists: OnceLock::new(),
+            day: OnceLock::new(),
             ..self
         }
     }

@@ -1,6 +1,7 @@
 //! The pack, and the order of the work.
 
 use crate::Job;
+use crate::day::BATTERY;
 use pack::{Content, Paper, Part, Whole};
 use quantity::{Quantity, ThermodynamicTemperature};
 use sheet::{Picture, Sheet, Shown};
@@ -9,8 +10,6 @@ use study::BuildStep;
 
 /// So many charts of a kind at most.
 const MOST: usize = 3;
-/// How warm the battery is on the day that the pack shows, K: 25 °C, at which capacities are told.
-const BATTERY: f64 = 298.15;
 
 impl Job {
     /// The order of the work.

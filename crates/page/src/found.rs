@@ -3,7 +3,7 @@
 
 use crate::asked::Asked;
 use crate::kept::Seen;
-use job::{Finding, Job, Told, Weight};
+use job::{DayTold, Finding, Job, Told, Weight};
 use maud::{Markup, html};
 
 /// How many there are, always in sight, and the way to them.
@@ -14,7 +14,10 @@ pub(crate) fn tally(seen: &Seen) -> Markup {
     html! {
         p id="tally" {
             @match errors {
-                0 => a class=[worst] href="#found" { (job::pack::tally(findings)) },
+                0 => a class=[worst] href="#found" {
+                    (job::pack::tally(findings))
+                    @if day(seen).is_some_and(|d| d.short) { "; the battery does not bear the day" }
+                },
                 1 => a.stop href="#found" { "1 thing to mend before anything can be worked out" },
                 n => a.stop href="#found" { (n) " to mend before anything can be worked out" },
             }
@@ -30,16 +33,33 @@ pub(crate) fn found(seen: &Seen, asked: &Asked) -> Markup {
         false => &[],
     };
     let worst = findings.iter().filter(|f| f.weight != Weight::Note).count();
-    let open = !errors.is_empty() || worst > 0;
+    let short = day(seen).is_some_and(|d| d.short);
+    let open = !errors.is_empty() || worst > 0 || short;
     html! {
         section id="found" aria-label="Findings" {
             p.hidden role="status" { @if errors.is_empty() { (job::pack::tally(findings)) } @else { (errors.len()) " to mend in the plan" } }
             details open[open] data-open=(open) {
                 summary { "What is found" }
                 @if !seen.best && errors.is_empty() { p.source { "These sizes hold; the best ones are being sought, and this page then follows." } }
+                @if let Some(day) = day(seen).filter(|d| d.short) { (told_of(day)) }
                 @for t in &errors { (error(&seen.job, t, asked)) }
                 ol.bare { @for (i, f) in findings.iter().enumerate() { li { (finding(seen, asked, i, f)) } } }
             }
+        }
+    }
+}
+
+/// What comes of the plan's day, once the best sizes are known.
+fn day(seen: &Seen) -> Option<&DayTold> {
+    seen.job.day_told().filter(|_| seen.best)
+}
+
+fn told_of(day: &DayTold) -> Markup {
+    html! {
+        article.finding.mend {
+            p.says { strong { "mend" } " The battery does not bear the day. " (day.says) }
+            p.mend { "Mend: less on while parked, a longer drive, a larger battery, or battery protection for what may go out" }
+            p.deeds { a.deed href="supply" { "The whole day" } }
         }
     }
 }

@@ -149,11 +149,13 @@ document.addEventListener("click", (event) => {
   if (!link || stopped || event.ctrlKey || event.metaKey || event.shiftKey) return;
   // A link in a drawing holds its address in an object.
   const where = link.href.baseVal ?? link.getAttribute("href");
+  if (where === "#found") document.querySelector("#found > details").open = true;
   if (!where.startsWith("?")) return;
   event.preventDefault();
   const [query, part] = where.split("#");
   show(location.pathname + query, true).then(() => {
     if (part) document.getElementById(part)?.scrollIntoView({ block: "nearest" });
+    else if (link.closest("#found") && where.includes("find=")) document.querySelector("#drawn")?.scrollIntoView({ block: "nearest" });
     else if (link.classList.contains("line")) link.scrollIntoView({ block: "nearest" });
   });
 });

@@ -63,31 +63,41 @@ fn asked(id: &str, question: &str, why: &str, field: Markup) -> Markup {
     }
 }
 
-fn typed(id: &str, example: &str, needed: bool) -> Markup {
-    html! { input id=(id) name=(id) placeholder=(example) required[needed] autocomplete="off"; }
+/// What was answered already, and what is wrong with it.
+pub(crate) struct Answered<'a> {
+    pub said: &'a dyn Fn(&str) -> String,
+    pub wrong: Option<&'a str>,
 }
 
-fn choice<'a>(id: &str, words: impl Iterator<Item = &'a str>) -> Markup {
-    html! { select id=(id) name=(id) { @for w in words { option value=(w) { (w) } } } }
+impl Answered<'_> {
+    fn typed(&self, id: &str, example: &str, needed: bool) -> Markup {
+        html! { input id=(id) name=(id) value=((self.said)(id)) placeholder={ "like " (example) } required[needed] autocomplete="off"; }
+    }
+
+    fn choice<'w>(&self, id: &str, words: impl Iterator<Item = &'w str>) -> Markup {
+        let said = (self.said)(id);
+        html! { select id=(id) name=(id) { @for w in words { option value=(w) selected[w == said] { (w) } } } }
+    }
 }
 
 /// What is asked of somebody who begins.
-pub(crate) fn questions() -> String {
+pub(crate) fn questions(a: &Answered) -> String {
     let body = html! {
         nav.rooms aria-label="Pages" { a href="/" { "Plans" } }
         header { h1 { "A new plan" } }
         main {
             section {
                 h2 { "From a few questions" }
+                @if let Some(wrong) = a.wrong { p.wrong role="alert" { (wrong) } }
                 form.entry method="post" action="/new" {
-                    (asked("title", "What do you call this work?", "It heads every page and drawing.", typed("title", "Rack lamps", true)))
-                    (asked("outline", "What shape is the vehicle?", "You get the places that such a vehicle has, to be renamed, moved and taken out. Lengths are guesses until you measure them.", choice("outline", Outline::WORDS.iter().map(|(w, _)| *w))))
-                    (asked("vehicle", "Which vehicle is it?", "In your words. Nothing is looked up by it.", typed("vehicle", "two-seat farm utility", false)))
-                    (asked("volts", "12 volts or 24?", "Cars and vans have 12 V, most lorries 24 V.", choice("volts", ["12", "24"].into_iter())))
-                    (asked("chemistry", "What kind of battery?", "It stands on its label.", choice("chemistry", Chemistry::WORDS.iter().map(|(w, _)| *w))))
-                    (asked("capacity", "How many ampere-hours?", "As printed on it, at 20 hours.", typed("capacity", "70 Ah", true)))
-                    (asked("cranking", "Which cold cranking current?", "As printed on it; leave it out if it is not.", typed("cranking", "600 A", false)))
-                    (asked("alternator", "What can the alternator give?", "As stamped on it. Leave it out where nothing charges, or if you can’t see it yet.", typed("alternator", "90 A", false)))
+                    (asked("title", "What do you call this work?", "It heads every page and drawing.", a.typed("title", "Rack lamps", true)))
+                    (asked("outline", "What shape is the vehicle?", "You get the places that such a vehicle has, to be renamed, moved and taken out. Lengths are guesses until you measure them.", a.choice("outline", Outline::WORDS.iter().map(|(w, _)| *w))))
+                    (asked("vehicle", "Which vehicle is it?", "In your words. Nothing is looked up by it.", a.typed("vehicle", "two-seat farm utility", false)))
+                    (asked("volts", "12 volts or 24?", "Cars and vans have 12 V, most lorries 24 V.", a.choice("volts", ["12", "24"].into_iter())))
+                    (asked("chemistry", "What kind of battery?", "It stands on its label.", a.choice("chemistry", Chemistry::WORDS.iter().map(|(w, _)| *w))))
+                    (asked("capacity", "How many ampere-hours?", "As printed on it, at 20 hours.", a.typed("capacity", "70 Ah", true)))
+                    (asked("cranking", "Which cold cranking current?", "As printed on it; leave it out if it is not.", a.typed("cranking", "600 A", false)))
+                    (asked("alternator", "What can the alternator give?", "As stamped on it. Leave it out where nothing charges, or if you can’t see it yet.", a.typed("alternator", "90 A", false)))
                     button type="submit" { "Begin" }
                 }
             }

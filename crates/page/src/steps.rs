@@ -121,6 +121,7 @@ pub(crate) fn one(job: &Job, ticks: &BTreeSet<String>, number: usize) -> Option<
         nav.rooms aria-label="Steps" { a href="steps" { "All steps" } " " @if at > 0 { a href={ "step?n=" (at) } { "The one before" } " " } @if at + 1 < steps.len() { a href={ "step?n=" (at + 2) } { "The next" } } }
         header { p.vehicle { (step.stage.words()) ", step " (at + 1) " of " (steps.len()) } h1 { (title) } }
         main.step {
+            @if was_other(&name, ticks) { p.wrong role="status" { "This step was ticked when it was another: the plan has changed since. Look at it again." } }
             @if !care.is_empty() { div.finding.stop { @for c in &care { p { (c) } } } }
             (list("Take", &step.take))
             (list("With", &tools))
@@ -129,7 +130,6 @@ pub(crate) fn one(job: &Job, ticks: &BTreeSet<String>, number: usize) -> Option<
                 figure { div.drawing.broad tabindex="0" role="group" aria-label=(sheet.title) { (PreEscaped(&sheet.svg)) } }
             }
             (list("Check", &step.checks))
-            @if was_other(&name, ticks) { p.wrong role="status" { "This step was ticked when it was another: the plan has changed since. Look at it again." } }
             @if done { p.state role="status" { "☑ done" } }
             (tick(&name, done, Some(if done { at + 1 } else { next })))
         }

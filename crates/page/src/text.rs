@@ -3,7 +3,7 @@
 
 use crate::asked::Asked;
 use crate::kept::{Seen, revision};
-use crate::shelf::Version;
+use crate::shelf::{Shelf, Version};
 use crate::view;
 use job::{Job, Source};
 use maud::{Markup, html};
@@ -110,8 +110,51 @@ pub(crate) fn failed(why: &str, sent: &str, seen: &str) -> String {
     view::around("The plan could not be kept", &body)
 }
 
+/// The first line that a later text has otherwise: what somebody remembers a change by.
+fn changed(then: &str, later: &str) -> Option<String> {
+    let diff = similar::TextDiff::from_lines(then, later);
+    let mut lines = diff
+        .iter_all_changes()
+        .filter(|c| c.tag() != similar::ChangeTag::Equal)
+        .map(|c| (c.tag(), c.value().trim().to_owned()))
+        .filter(|(_, line)| !line.is_empty());
+    let first = lines.next()?;
+    // What it became says more than what it was.
+    let became = std::iter::once(first.clone()).chain(lines);
+    let became = became
+        .into_iter()
+        .find(|(tag, _)| *tag == similar::ChangeTag::Insert);
+    let (tag, line) = became.unwrap_or(first);
+    let short: String = line.chars().take(60).collect();
+    Some(match tag {
+        similar::ChangeTag::Insert => format!("before “{short}”"),
+        _ => format!("before “{short}” went"),
+    })
+}
+
+/// The versions of a plan, the newest first, each with what was changed next.
+pub(crate) fn versions(shelf: &dyn Shelf) -> Vec<(Version, Option<String>)> {
+    let mut later = shelf.read().map(|(plan, _)| plan.text).unwrap_or_default();
+    let each = shelf.versions().into_iter().map(|v| {
+        let text = shelf.version(v.number).unwrap_or_default();
+        let words = changed(&text, &later);
+        later = text;
+        (v, words)
+    });
+    each.collect()
+}
+
+type Versions = [(Version, Option<String>)];
+
+fn told((v, words): &(Version, Option<String>)) -> Markup {
+    html! {
+        @if !v.when.is_empty() { ", put away " (v.when) }
+        @if let Some(words) = words { ", " (words) }
+    }
+}
+
 /// What the plan was before.
-pub(crate) fn before(versions: &[Version]) -> String {
+pub(crate) fn before(versions: &Versions) -> String {
     let body = html! {
         header { h1 { "What the plan was before" } (links()) }
         main {
@@ -119,8 +162,8 @@ pub(crate) fn before(versions: &[Version]) -> String {
             ul {
                 @for v in versions {
                     li {
-                        a href={ "version?n=" (v.number) } { "Version " (v.number) } @if !v.when.is_empty() { ", put away " (v.when) }
-                        " · " a href={ "compare?n=" (v.number) } { "compare it with the plan now" }
+                        a href={ "version?n=" (v.0.number) } { "Version " (v.0.number) } (told(v))
+                        " · " a href={ "compare?n=" (v.0.number) } { "compare it with the plan now" }
                     }
                 }
             }
@@ -130,13 +173,13 @@ pub(crate) fn before(versions: &[Version]) -> String {
 }
 
 /// Which version the plan is to be compared with.
-pub(crate) fn compare(versions: &[Version]) -> String {
+pub(crate) fn compare(versions: &Versions) -> String {
     let body = html! {
         (view::rooms("compare", None))
         header { h1 { "Compare the plan with what it was" } }
         main {
             @if versions.is_empty() { p { "There is nothing to compare with yet: every change on the page puts away what was there before." } }
-            ul { @for v in versions { li { a.deed href={ "compare?n=" (v.number) } { "Version " (v.number) } @if !v.when.is_empty() { ", put away " (v.when) } } } }
+            ul.bare { @for v in versions { li { a.deed href={ "compare?n=" (v.0.number) } { "Version " (v.0.number) } (told(v)) } } }
         }
     };
     view::around("Compare", &body)
@@ -168,6 +211,17 @@ pub(crate) fn version(number: u32, text: &str, now: &Source) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_change_is_remembered_by_what_a_line_became() {
+        let told = |then: &str, later: &str| changed(then, later).unwrap_or_default();
+        assert_eq!(
+            told("a\nrated = 1\n", "a\nrated = 2\n"),
+            "before “rated = 2”"
+        );
+        assert_eq!(told("a\nb\n", "a\n"), "before “b” went");
+        assert_eq!(changed("a\n", "a\n"), None);
+    }
 
     #[test]
     fn a_conflict_shows_the_lines_of_both() {

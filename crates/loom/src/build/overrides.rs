@@ -27,7 +27,7 @@ impl Builder<'_> {
             }
             let wire = &mut self.loom.wires[at];
             wire.set.size = wish.size;
-            wire.set.sheathed = wish.sheathed;
+            wire.set.sheathed |= wish.sheathed;
             wire.set.insulation = wish.insulation.as_ref().map(|i| i.value.clone());
             if let Some((base, stripe)) = wish.colour.as_ref().map(|c| c.value.clone()) {
                 wire.colour = Colour { base, stripe };

@@ -268,6 +268,8 @@ impl Builder<'_> {
         if let Some(w) = self.loom.wires.last_mut() {
             w.length = within;
             w.cut = within;
+            // The sleeve that lets the fuse sit further away is bought and put on like any other.
+            w.set.sheathed = wish.sheathed;
         }
         (after, Some(fuse))
     }

@@ -2,7 +2,7 @@
 
 use super::Page;
 use super::field::{example, why};
-use job::plan::ask::{Ask, AskTable, LOAD, Of, Stands, Takes};
+use job::plan::ask::{Ask, AskTable, Asked, LOAD, Of, Stands, Takes};
 use job::plan::form::{How, NEW_LOAD, new_asks};
 use maud::{Markup, html};
 
@@ -105,7 +105,7 @@ impl New<'_> {
                 }
                 div.field {
                     label for=(length) { "How long is the way?" }
-                    input id=(length) name="length" placeholder="1.8 m" required autocomplete="off";
+                    input id=(length) name="length" placeholder="like 1.8 m" required autocomplete="off";
                     (why("how long the way is", "As long as a string laid as the wire will lie."))
                 }
                 div.field {
@@ -135,6 +135,12 @@ impl New<'_> {
                             }
                         }
                     }
+                    (Takes::AllNamed(of), _) => {
+                        fieldset.many {
+                            legend { (ask.question) }
+                            @for name in known.names(of) { label { input type="checkbox" name=(key) value=(name); " " (name) } }
+                        }
+                    }
                     (Takes::YesNo(_), _) => label { input type="checkbox" name=(key) value="yes"; " " (ask.question) },
                     (Takes::Named(_), Some(words)) => {
                         label for=(id) { (ask.question) }
@@ -146,7 +152,7 @@ impl New<'_> {
                     }
                     _ => {
                         label for=(id) { (ask.question) }
-                        input id=(id) name=(key) placeholder=[example(ask)] required autocomplete="off" autocapitalize="off";
+                        input id=(id) name=(key) placeholder=[example(ask).map(|e| format!("like {e}"))] required[ask.asked == Asked::Always] autocomplete="off" autocapitalize="off";
                     }
                 }
                 (why(ask.question, ask.why))
@@ -163,7 +169,7 @@ impl New<'_> {
                 ("kind", _) => {
                     div.field {
                         label for=(id) { "What is it?" }
-                        input id=(id) name=(full) list="kinds" placeholder="LED lamp" required autocomplete="off" autocapitalize="off";
+                        input id=(id) name=(full) list="kinds" placeholder="like LED lamp" required autocomplete="off" autocapitalize="off";
                         datalist id="kinds" { @for k in KINDS { option value=(k) {} } }
                         (why("what it is", "A filament lamp draws ten times its current for a moment, a motor several times while it starts; electronics draw more when the voltage falls. Choose the nearest, or type your own."))
                     }

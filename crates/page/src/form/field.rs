@@ -182,7 +182,7 @@ impl Fields<'_> {
                         label for=(id) { (ask.question) }
                         @let amount = matches!(ask.takes, Takes::Whole(..));
                         @let shown = if typed == "false" { "none" } else { typed.as_str() };
-                        input id=(id) name=(path) value=(shown) placeholder=[example(ask)] autocomplete="off" autocapitalize="off" spellcheck="false"
+                        input id=(id) name=(path) value=(shown) placeholder=[example(ask).map(|e| format!("like {e}"))] autocomplete="off" autocapitalize="off" spellcheck="false"
                             inputmode=[amount.then_some("numeric")] list=[self.list(ask)] aria-invalid=[wrong] aria-describedby=[described] required[ask.asked == Weighs::Always];
                     }
                 }
@@ -212,16 +212,10 @@ impl Fields<'_> {
         Some(match ask.takes {
             Takes::One(of) => Choices::One(with_said(owned(of())), "as usual"),
             Takes::YesNo(usual) => {
-                let words = vec!["yes".to_owned(), "no".to_owned()];
-                Choices::One(
-                    words,
-                    if usual {
-                        "yes, as usual"
-                    } else {
-                        "no, as usual"
-                    },
-                )
+                let (usual, other) = if usual { ("yes", "no") } else { ("no", "yes") };
+                Choices::One(vec![other.to_owned()], usual)
             }
+            Takes::Either(usual) => Choices::One(vec!["yes".to_owned(), "no".to_owned()], usual),
             Takes::Some(of) => Choices::Many(with_said(owned(of()))),
             Takes::Named(of) => Choices::One(with_said(known.names(of)), "none"),
             Takes::AllNamed(of) if ask.key == "between" => {

@@ -3,7 +3,8 @@
 use super::{Answer, away, html};
 use crate::desk::Desk;
 use crate::pair::Told;
-use crate::{start, view};
+use crate::start::{self, Answered};
+use crate::view;
 use axum::extract::{Form, Path, State};
 use axum::http::{StatusCode, header};
 use axum::response::{Html, IntoResponse, Redirect, Response};
@@ -32,7 +33,10 @@ pub(super) async fn with_a_slash(Path(name): Path<String>) -> Response {
 }
 
 pub(super) async fn questions() -> Response {
-    html(&start::questions())
+    html(&start::questions(&Answered {
+        said: &|_| String::new(),
+        wrong: None,
+    }))
 }
 
 pub(super) async fn create(State(desk): State<Arc<Desk>>, Form(fields): Fields) -> Answer {
@@ -48,21 +52,21 @@ pub(super) async fn create(State(desk): State<Arc<Desk>>, Form(fields): Fields) 
             Some(text) => Ok((said("example"), text.to_owned())),
             None => start::answered(&said),
         };
+        let again = |why: &str| {
+            let page = start::questions(&Answered {
+                said: &said,
+                wrong: Some(why),
+            });
+            (StatusCode::UNPROCESSABLE_ENTITY, Html(page)).into_response()
+        };
         let (title, text) = match made {
             Ok(made) => made,
-            Err(why) => {
-                return (StatusCode::UNPROCESSABLE_ENTITY, Html(view::refused(why)))
-                    .into_response();
-            }
+            Err(why) => return again(why),
         };
         let (_, errors) = job::Plan::read(&text);
         if !errors.is_empty() {
-            let told: Vec<String> = errors
-                .iter()
-                .map(|e| format!("{}: {}.", e.says, e.mend))
-                .collect();
-            let says = format!("{} Go back: what you typed is there still.", told.join(" "));
-            return (StatusCode::UNPROCESSABLE_ENTITY, Html(view::refused(&says))).into_response();
+            let each = errors.iter().map(|e| format!("{}: {}.", e.says, e.mend));
+            return again(&each.collect::<Vec<_>>().join(" "));
         }
         match here.cabinet.create(&title, &text) {
             Ok(name) => Redirect::to(&format!("/{}/", start::encoded(&name))).into_response(),

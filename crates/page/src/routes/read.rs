@@ -208,7 +208,10 @@ pub(super) async fn step(
 
 pub(super) async fn before(State(desk): State<Arc<Desk>>, Path(name): Path<String>) -> Answer {
     let kept = plan(&desk, &name)?;
-    away(&desk, move || html(&text::before(&kept.shelf().versions()))).await
+    away(&desk, move || {
+        html(&text::before(&text::versions(kept.shelf())))
+    })
+    .await
 }
 
 /// The number of a version that an address asks for.
@@ -248,7 +251,7 @@ pub(super) async fn compare(
     let kept = plan(&desk, &name)?;
     away(&desk, move || {
         let Some(n) = number(&query) else {
-            return html(&text::compare(&kept.shelf().versions()));
+            return html(&text::compare(&text::versions(kept.shelf())));
         };
         let (now, then) = (kept.best(), kept.shelf().version(n));
         let (Ok(now), Some(text)) = (now, then) else {

@@ -53,6 +53,8 @@ pub enum Takes {
     Listed(&'static str),
     /// Yes or no, and which if nothing is said.
     YesNo(bool),
+    /// Yes or no, and what decides if nothing is said.
+    Either(&'static str),
     /// A whole number from one to another.
     Whole(u32, u32),
     /// A plain number; an example.

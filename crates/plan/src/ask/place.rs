@@ -40,8 +40,8 @@ pub(super) const PLACE: &[Ask] = &[
     seldom(
         "wet",
         "Does water get there?",
-        Takes::YesNo(false),
-        "If it is other than the zone would have it.",
+        Takes::Either("as the zone has it"),
+        "Engine bays, outside and under the body are wet unless you say otherwise; the cabin is dry.",
     ),
     seldom(
         "at",

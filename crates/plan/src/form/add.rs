@@ -27,13 +27,25 @@ pub fn new_asks(key: &str) -> Vec<&'static Ask> {
     let also = |a: &Ask| {
         matches!(
             (key, a.key),
-            ("stretch", "guessed") | ("wire", "size") | ("day", "what")
+            ("stretch", "guessed") | ("wire", "size") | ("day", "what" | "on")
         )
     };
     asks.iter()
         .filter(|a| a.asked == Asked::Always || also(a))
         .collect()
 }
+
+/// What turns.
+const MOTORS: [&str; 8] = [
+    "fan",
+    "pump",
+    "compressor",
+    "winch",
+    "motor",
+    "blower",
+    "wiper",
+    "actuator",
+];
 
 /// Kinds of load as a form offers them: "LED lamp" is `lamp = "LED"`.
 pub(super) fn kind(word: &str) -> (&'static str, String) {
@@ -53,7 +65,7 @@ pub(super) fn kind(word: &str) -> (&'static str, String) {
         }
         l if l.contains("heater") => ("heater", named("heater")),
         l if l.contains("socket") => ("socket", named("socket")),
-        "fan" | "pump" | "compressor" | "winch" | "motor" => ("motor", lower),
+        l if MOTORS.iter().any(|m| l.contains(m)) => ("motor", lower),
         _ => ("electronics", word.trim().to_owned()),
     }
 }

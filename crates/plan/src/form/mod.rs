@@ -130,8 +130,33 @@ fn set(
         None if walk::at(written, path).is_none() => {}
         None => editor.remove(path)?,
     }
+    only_this_kind(editor, written, path, typed)?;
     if let (Some(old), Some(new), Some(of)) = (was, typed.first(), names::given_by(path)) {
         names::follow(editor, written, of, &old, new)?;
+    }
+    Ok(())
+}
+
+/// A load is one thing: what it was before goes when it is called another.
+fn only_this_kind(
+    editor: &mut Editor,
+    written: &Written,
+    path: &str,
+    typed: &[String],
+) -> Result<(), EditError> {
+    const KINDS: [&str; 5] = ["lamp", "motor", "heater", "electronics", "socket"];
+    let Some((load, key)) = path.rsplit_once('.') else {
+        return Ok(());
+    };
+    let said = typed.iter().any(|t| !t.trim().is_empty());
+    if !said || !load.contains(".load[") || !KINDS.contains(&key) {
+        return Ok(());
+    }
+    for other in KINDS.iter().filter(|k| **k != key) {
+        let other = format!("{load}.{other}");
+        if walk::at(written, &other).is_some() {
+            editor.remove(&other)?;
+        }
     }
     Ok(())
 }

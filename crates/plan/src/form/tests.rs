@@ -73,6 +73,13 @@ fn an_answer_changes_its_value_only() {
         set("circuit[rack lamps].load[1].rated", &["30 W"]),
         TEXT.replace("20 W", "30 W")
     );
+    // What it was called before goes.
+    let motor = set("circuit[rack lamps].load[1].motor", &["pump"]);
+    sound(&motor);
+    assert!(
+        motor.contains("motor = \"pump\"") && !motor.contains("LED"),
+        "{motor}"
+    );
     assert_eq!(set("box[box].ways", &["6"]), TEXT.replace("= 4", "= 6"));
     let none = set("circuit[rack lamps].switch.breaks", &[""]);
     assert!(!none.contains("breaks"), "{none}");

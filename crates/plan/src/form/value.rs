@@ -35,6 +35,7 @@ pub(super) fn toml(ask: &Ask, typed: &[String]) -> Option<String> {
             let yes = matches!(first?, "yes" | "true");
             (yes != usual).then(|| yes.to_string())
         }
+        Takes::Either(_) => Some(matches!(first?, "yes" | "true").to_string()),
         Takes::Whole(..) => Some(match first?.parse::<u32>() {
             Ok(n) => n.to_string(),
             Err(_) => text(first?),

@@ -308,6 +308,32 @@ fn last(w: Work) -> Step {
     );
     step.act
         .push("After a week of use: every nut and clip once more.".to_owned());
-    step.checks = vec!["Everything off, vehicle asleep: the current from the battery is what it was before the work.".to_owned()];
+    step.checks = vec![asleep(w.loom)];
     step
+}
+
+/// What may flow while everything is off.
+fn asleep(loom: &loom::Loom) -> String {
+    let always = |c: &&loom::LoomCircuit| {
+        c.switch.is_none() && !c.ignition && c.only.is_empty() && c.auto.is_none()
+    };
+    let live = loom.circuits.iter().filter(always);
+    let mut more: Vec<String> = live
+        .map(|c| format!("what “{}” takes, which is live always", c.name))
+        .collect();
+    let guards = loom.circuits.iter().filter(|c| c.cutout.is_some());
+    more.extend(guards.map(|c| {
+        format!(
+            "the few milliamperes of the battery protection of “{}”",
+            c.name
+        )
+    }));
+    let more: Vec<&str> = more.iter().map(String::as_str).collect();
+    let besides = match more.is_empty() {
+        true => String::new(),
+        false => format!(", and on top of it {}", finding::joined(&more)),
+    };
+    format!(
+        "Everything off, vehicle asleep: the current from the battery is what it was before the work{besides}."
+    )
 }

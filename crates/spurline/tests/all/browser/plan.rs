@@ -288,6 +288,24 @@ fn the_pack_is_made_and_can_be_had() {
 }
 
 #[test]
+fn a_day_that_empties_the_battery_is_told() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let plan = farm(folder.path());
+    let (_page, address) = page(&plan);
+    with_browser(1400, async |browser| {
+        browser.goto(format!("{address}?edit=%2Bday")).await?;
+        let new = |key: &str| format!("form.new [name='{key}']");
+        answer(browser, &new("hours"), "9 h").await?;
+        choose(browser, &new("supply"), "parked").await?;
+        press(browser, "form.new [name='on'][value='transfer pump']").await?;
+        press(browser, "form.new > button").await?;
+        says(browser, "#tally", "the battery does not bear the day").await?;
+        press(browser, "#found a[href='supply']").await?;
+        there(browser, "main svg").await.map(|_| ())
+    });
+}
+
+#[test]
 fn a_plan_is_compared_with_what_it_was() {
     let folder = tempfile::tempdir().expect("a folder");
     let plan = farm(folder.path());
