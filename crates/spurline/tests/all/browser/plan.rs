@@ -300,6 +300,7 @@ fn a_day_that_empties_the_battery_is_told() {
         press(browser, "form.new [name='on'][value='transfer pump']").await?;
         press(browser, "form.new > button").await?;
         says(browser, "#tally", "the battery does not bear the day").await?;
+        press(browser, "#tally a").await?;
         press(browser, "#found a[href='supply']").await?;
         there(browser, "main svg").await.map(|_| ())
     });
