@@ -73,6 +73,9 @@ fn an_answer_changes_its_value_only() {
         set("circuit[rack lamps].load[1].rated", &["30 W"]),
         TEXT.replace("20 W", "30 W")
     );
+    // A bare figure has the unit that was asked for, where no other is meant.
+    assert!(set("circuit[rack lamps].drop", &["4"]).contains("drop = \"4 %\""));
+    assert!(set("stretch[1].length", &["4"]).contains("length  = \"4\""));
     // What it was called before goes.
     let motor = set("circuit[rack lamps].load[1].motor", &["pump"]);
     sound(&motor);

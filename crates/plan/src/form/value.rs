@@ -47,9 +47,22 @@ pub(super) fn toml(ask: &Ask, typed: &[String]) -> Option<String> {
                 .unwrap_or(n.to_string()),
             _ => text(first?),
         }),
+        Takes::Amount(example) => first.map(|t| text(&with_unit(t, example))),
         Takes::Fuse(_) if first? == "none" => Some("false".to_owned()),
         Takes::Table(_) => None,
         _ => first.map(text),
+    }
+}
+
+/// Units that nobody takes for another where they are asked for. Watts may be amperes, and metres feet: those are asked back.
+const PLAIN: [&str; 4] = ["%", "V", "A", "Ah"];
+
+/// A bare figure in the unit that was asked for, where there is only one.
+fn with_unit(typed: &str, example: &str) -> String {
+    let unit = example.rsplit(' ').next().unwrap_or_default();
+    match typed.parse::<f64>().is_ok() && PLAIN.contains(&unit) {
+        true => format!("{typed} {unit}"),
+        false => typed.to_owned(),
     }
 }
 
