@@ -32,10 +32,10 @@ impl Beside {
     ];
 }
 
-fn encoded(text: &str) -> String {
+/// A text as a part of an address.
+pub(crate) fn encoded(text: &str) -> String {
     let byte = |b: u8| match b {
         b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'.' | b'-' | b'_' => char::from(b).to_string(),
-        b' ' => "+".to_owned(),
         _ => format!("%{b:02X}"),
     };
     text.bytes().map(byte).collect()
@@ -183,7 +183,7 @@ mod tests {
         let asked = Asked::default()
             .in_state(&chosen)
             .with("edit", Some("box[a b]"));
-        assert_eq!(asked.href(), "?supply=key-on&on=1&edit=box%5Ba+b%5D");
+        assert_eq!(asked.href(), "?supply=key-on&on=1&edit=box%5Ba%20b%5D");
         assert_eq!(asked.chosen(loom), chosen);
     }
 

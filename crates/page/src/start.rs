@@ -1,5 +1,6 @@
 //! Which plans there are, and a new one: from an example, or from a few questions.
 
+use crate::asked::encoded;
 use crate::cabinet::Found;
 use crate::view;
 use job::plan::form::{Start, start};
@@ -42,15 +43,6 @@ pub(crate) fn plans(found: &[Found], takes_new: bool) -> String {
         }
     };
     view::around("Plans", &body)
-}
-
-/// A name as part of an address.
-pub(crate) fn encoded(name: &str) -> String {
-    let byte = |b: u8| match b {
-        b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'.' | b'-' | b'_' => char::from(b).to_string(),
-        _ => format!("%{b:02X}"),
-    };
-    name.bytes().map(byte).collect()
 }
 
 fn asked(id: &str, question: &str, why: &str, field: Markup) -> Markup {

@@ -105,8 +105,22 @@ const SMALL: usize = 6;
 /// So long a larger one is left alone before the best is sought: whoever types is not done yet.
 const QUIET: Duration = Duration::from_millis(900);
 
+/// A study that fails is told where it is asked for; the next text is sought for anew.
+struct Fails<'a>(&'a Weak<Kept>);
+
+impl Drop for Fails<'_> {
+    fn drop(&mut self) {
+        if std::thread::panicking()
+            && let Some(kept) = self.0.upgrade()
+        {
+            held(&kept.inner).seeking = false;
+        }
+    }
+}
+
 /// Works out the best of what is there, until nothing newer is.
 fn seek(kept: &Weak<Kept>) {
+    let _fails = Fails(kept);
     let mut quiet = None;
     loop {
         let Some(kept) = kept.upgrade() else { return };

@@ -1,6 +1,7 @@
 //! Which plans there are, a new one, and pairing.
 
 use super::{Answer, away, html};
+use crate::asked::encoded;
 use crate::desk::Desk;
 use crate::pair::Told;
 use crate::start::{self, Answered};
@@ -19,7 +20,7 @@ pub(super) async fn plans(State(desk): State<Arc<Desk>>) -> Answer {
         let (found, takes_new) = (here.cabinet.plans(), here.cabinet.takes_new());
         match found.as_slice() {
             [only] if !takes_new => {
-                Redirect::to(&format!("/{}/", start::encoded(&only.name))).into_response()
+                Redirect::to(&format!("/{}/", encoded(&only.name))).into_response()
             }
             found => html(&start::plans(found, takes_new)),
         }
@@ -29,7 +30,7 @@ pub(super) async fn plans(State(desk): State<Arc<Desk>>) -> Answer {
 
 /// The pages of a plan lie below its name.
 pub(super) async fn with_a_slash(Path(name): Path<String>) -> Response {
-    Redirect::to(&format!("/{}/", start::encoded(&name))).into_response()
+    Redirect::to(&format!("/{}/", encoded(&name))).into_response()
 }
 
 pub(super) async fn questions() -> Response {
@@ -69,7 +70,7 @@ pub(super) async fn create(State(desk): State<Arc<Desk>>, Form(fields): Fields) 
             return again(&each.collect::<Vec<_>>().join(" "));
         }
         match here.cabinet.create(&title, &text) {
-            Ok(name) => Redirect::to(&format!("/{}/", start::encoded(&name))).into_response(),
+            Ok(name) => Redirect::to(&format!("/{}/", encoded(&name))).into_response(),
             Err(why) => {
                 (StatusCode::INTERNAL_SERVER_ERROR, Html(view::refused(&why))).into_response()
             }

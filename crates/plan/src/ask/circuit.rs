@@ -45,7 +45,7 @@ pub(super) const ASKS: &[Ask] = &[
         "earth",
         "Where does its current return?",
         Takes::Named(Of::Earth),
-        "To bare metal of the body nearby, or by a wire to the battery. Half of all faults are bad earths.",
+        "To bare metal of the body nearby, or by a wire to the battery. A bad earth takes the light, and sends the current where nobody wants it.",
     ),
     often(
         "drop",

@@ -44,7 +44,7 @@ pub(super) const ASKS: &[Ask] = &[
         "drop",
         "How much voltage may be lost on the way?",
         Takes::Amount("3 %"),
-        "3 % is common for accessories. A lamp at 5 % less voltage gives visibly less light; what minds little may have more and thinner wire.",
+        "3 % is common practice for accessories. A lamp at less voltage gives less light; what minds little may have more and thinner wire.",
     ),
     seldom(
         "rules",

@@ -23,7 +23,7 @@ pub(super) const ASKS: &[Ask] = &[
         "lamp",
         "A lamp: of which kind?",
         Takes::One(|| words(&LampKind::WORDS)),
-        "Filaments draw ten times their current for a moment, and less of it at less voltage; LED drivers draw more.",
+        "A filament draws about ten times its current for a moment (from memory), and less of it at less voltage; an LED driver draws more.",
     ),
     seldom(
         "motor",
@@ -77,7 +77,7 @@ pub(super) const ASKS: &[Ask] = &[
         "at",
         "At which voltage is that?",
         Takes::Amount("13.2 V"),
-        "If the label says; else the system’s nominal voltage is assumed.",
+        "If the label says; else 13.5 V is assumed at a 12 V system (27 V at 24 V), as vehicle bulbs are rated, and 12 V for heaters and motors rated in watts.",
     ),
     often(
         "start",

@@ -41,7 +41,7 @@ pub(super) const PLACE: &[Ask] = &[
         "wet",
         "Does water get there?",
         Takes::Either("as the zone has it"),
-        "Engine bays, outside and under the body are wet unless you say otherwise; the cabin is dry.",
+        "Cabin and load space are taken as dry, everywhere else as wet, unless you say otherwise.",
     ),
     seldom(
         "at",

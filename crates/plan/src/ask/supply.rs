@@ -65,7 +65,7 @@ const ALTERNATOR: &[Ask] = &[
         "idling",
         "What does it give while idling?",
         Takes::Amount("45 A"),
-        "Much less than rated: lamps at work with the engine idling may be drawing the battery down. Half is assumed if you leave it out.",
+        "Much less than rated: lamps at work with the engine idling may be drawing the battery down. About half of its rating (48 %) is assumed if you leave it out.",
     ),
     seldom(
         "volts",

@@ -5,19 +5,6 @@ use super::value;
 use crate::ask::{Ask, Asked, LOAD, Stands, table};
 use crate::{EditError, Editor, Written};
 
-/// What is asked of a new circuit, by key; `load.kind` and `how` are choices of the form's own.
-pub const NEW_CIRCUIT: [&str; 9] = [
-    "name",
-    "load.kind",
-    "load.rated",
-    "load.count",
-    "load.place",
-    "box",
-    "how",
-    "switch.place",
-    "earth",
-];
-
 /// What is asked of a new load.
 pub const NEW_LOAD: [&str; 4] = ["kind", "rated", "count", "place"];
 

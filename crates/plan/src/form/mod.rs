@@ -17,12 +17,13 @@ mod start;
 mod value;
 mod walk;
 
-pub use add::{NEW_CIRCUIT, NEW_LOAD, new_asks};
+pub use add::{NEW_LOAD, new_asks};
 pub use how::How;
 pub use start::{Start, start};
 pub use walk::{ask_at, each, said};
 
 use crate::ask::{self, Stands};
+use crate::load::kind_keys;
 use crate::{EditError, Editor, Node, Written};
 
 /// One thing that a form asks for.
@@ -144,15 +145,14 @@ fn only_this_kind(
     path: &str,
     typed: &[String],
 ) -> Result<(), EditError> {
-    const KINDS: [&str; 5] = ["lamp", "motor", "heater", "electronics", "socket"];
     let Some((load, key)) = path.rsplit_once('.') else {
         return Ok(());
     };
     let said = typed.iter().any(|t| !t.trim().is_empty());
-    if !said || !load.contains(".load[") || !KINDS.contains(&key) {
+    if !said || !load.contains(".load[") || !kind_keys().any(|k| k == key) {
         return Ok(());
     }
-    for other in KINDS.iter().filter(|k| **k != key) {
+    for other in kind_keys().filter(|k| *k != key) {
         let other = format!("{load}.{other}");
         if walk::at(written, &other).is_some() {
             editor.remove(&other)?;

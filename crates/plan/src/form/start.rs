@@ -180,7 +180,7 @@ pub fn start(s: &Start) -> String {
     } else {
         out += "insulation = \"cross-linked\"   # bears an engine bay\n";
     }
-    out += "drop = \"5 %\"   # 3 % where little may be lost, 10 % for what minds it little\n";
+    out += "drop = \"5 %\"   # common practice: 3 % where little may be lost, 10 % for what minds it little\n";
     out += "\n[supply]\n";
     line(&mut out, "system", &format!("{} V", s.volts));
     let kind = word_of(&Chemistry::WORDS, &s.chemistry);

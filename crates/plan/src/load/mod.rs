@@ -108,6 +108,11 @@ const KINDS: [KindReader; 5] = [
 ];
 
 /// What the load is: exactly one key of [`KINDS`].
+/// The keys of which a load has one.
+pub(crate) fn kind_keys() -> impl Iterator<Item = &'static str> {
+    KINDS.iter().map(|(key, _)| *key)
+}
+
 fn read_kind(k: &Keys) -> Option<(LoadKind, String)> {
     let written: Vec<_> = KINDS.iter().filter(|(key, _)| k.has(key)).collect();
     match written.as_slice() {
