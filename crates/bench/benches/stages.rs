@@ -103,11 +103,8 @@ fn stages(c: &mut Criterion) {
         study::posed(&w.loom, &stock, &w.habits)
     });
     stage(c, "supply", &all, |w| {
-        let ask = study::SupplyAsk {
-            battery: quantity::celsius(25.0),
-            day: &w.plan.day,
-        };
-        study::supply(&w.loom, &stock, &w.habits, &w.answers, &ask)
+        let warm = quantity::celsius(25.0);
+        study::supply(&w.loom, &stock, &w.habits, &w.answers, warm)
     });
     stage(c, "draw", &all, |w| {
         sheet::circuit(&w.loom, &w.answers, &stock, &Title::default())

@@ -4,7 +4,6 @@
 //!
 //! Absent from this room: how anything is worked out; files, clock and network; how a face shows it.
 
-mod day;
 mod drawings;
 mod fall;
 mod fault_charts;
@@ -17,12 +16,11 @@ mod whole;
 
 use std::sync::OnceLock;
 
-pub use day::DayTold;
 pub use fault_charts::FaultDrawings;
 pub use finding::{At, Basis, Finding, Span, Weight, nearest};
 pub use live::{Aim, Live, Press};
 pub use loom::Loom;
-pub use mend::{Change, Mend, Mended, Remedied, Remedy};
+pub use mend::{Change, Mend, Mended, Question, Remedied, Remedy};
 pub use plan::{EditError, Editor, Plan};
 pub use stock::{Listing, Stock, WHATS, list};
 pub use strike::{Blow, Struck};
@@ -81,7 +79,6 @@ pub struct Job {
     habits: OnceLock<Habits>,
     answers: OnceLock<Answers>,
     lists: OnceLock<Lists>,
-    day: OnceLock<Option<DayTold>>,
 }
 
 impl Job {
@@ -116,7 +113,6 @@ impl Job {
             habits: OnceLock::new(),
             answers: OnceLock::new(),
             lists: OnceLock::new(),
-            day: OnceLock::new(),
         }
     }
 
@@ -127,7 +123,6 @@ impl Job {
             habits: OnceLock::new(),
             answers: OnceLock::new(),
             lists: OnceLock::new(),
-            day: OnceLock::new(),
             ..self
         }
     }
@@ -182,6 +177,11 @@ impl Job {
         }))
     }
 
+    /// Whether the answers were worked out already.
+    pub fn is_answered(&self) -> bool {
+        self.answers.get().is_some()
+    }
+
     /// The plan's habits, its insulation settled.
     fn habits(&self) -> Option<&Habits> {
         let (plan, loom) = (self.plan.as_ref()?, self.loom()?);
@@ -234,18 +234,13 @@ impl Job {
         &self,
         battery: quantity::ThermodynamicTemperature,
     ) -> Option<Result<SupplyAnswers, study::Amiss>> {
-        let plan = self.plan.as_ref()?;
-        let ask = study::SupplyAsk {
-            battery,
-            day: &plan.day,
-        };
         let (loom, answers) = (self.loom()?, self.answers()?);
         Some(study::supply(
             loom,
             &self.stock,
             self.habits()?,
             answers,
-            &ask,
+            battery,
         ))
     }
 
@@ -261,6 +256,12 @@ impl Job {
     /// What the supply answers, in a person's words, with the chart if it is handed in.
     pub fn supply_report(&self, supply: &SupplyAnswers, chart: Option<&Sheet>) -> Option<Content> {
         Some(pack::supply(&self.subject()?, supply, chart))
+    }
+
+    /// Wires and fuses that are others than before, where both could be sized.
+    pub fn resized(&self, before: &Self) -> Vec<study::Resized> {
+        let sides = before.side().zip(self.side());
+        sides.map_or_else(Vec::new, |(before, now)| study::resized(&before, &now))
     }
 
     /// This plan beside another.

@@ -1,13 +1,14 @@
 //! The pack, and the order of the work.
 
 use crate::Job;
-use crate::day::BATTERY;
 use pack::{Content, Paper, Part, Whole};
 use quantity::{Quantity, ThermodynamicTemperature};
 use sheet::{Picture, Sheet, Shown};
 use std::collections::BTreeMap;
 use study::BuildStep;
 
+/// The battery's temperature, K: 25 °C, at which capacities are told.
+const BATTERY: f64 = 298.15;
 /// So many charts of a kind at most.
 const MOST: usize = 3;
 

@@ -9,10 +9,10 @@ use maud::{Markup, html};
 fn parts(seen: &Seen, asked: &Asked) -> Markup {
     let job = &seen.job;
     html! {
-        nav.skips aria-label="On this page" { a.skip href="#plan" { "To the plan" } " " a.skip href="#found" { "To what is found" } }
+        nav.skips aria-label="On this page" { a.skip href="#left" { "The drawing" } " " a.skip href="#found" { "What is found" } " " a.skip href="#plan" { "The plan" } }
         (head(seen, asked))
         div.desk {
-            div.left {
+            div.left id="left" {
                 nav.choice id="beside" aria-label="Beside the plan" {
                     "Beside the plan: "
                     @for (word, says, beside) in Beside::WORDS {

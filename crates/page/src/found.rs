@@ -2,8 +2,9 @@
 //! changed by it.
 
 use crate::asked::Asked;
+use crate::form::field;
 use crate::kept::Seen;
-use job::{DayTold, Finding, Job, Told, Weight};
+use job::{Finding, Job, Told, Weight};
 use maud::{Markup, html};
 
 /// How many there are, always in sight, and the way to them.
@@ -16,11 +17,25 @@ pub(crate) fn tally(seen: &Seen) -> Markup {
             @match errors {
                 0 => a class=[worst] href="#found" {
                     (job::pack::tally(findings))
-                    @if day(seen).is_some_and(|d| d.short) { "; the battery does not bear the day" }
                 },
                 1 => a.stop href="#found" { "1 thing to mend before anything can be worked out" },
                 n => a.stop href="#found" { (n) " to mend before anything can be worked out" },
             }
+        }
+    }
+}
+
+/// What the last change made of wires and fuses: so many are told.
+const TOLD: usize = 6;
+
+fn resized(seen: &Seen) -> Markup {
+    let all = &seen.resized;
+    let each = |r: &job::study::Resized| format!("{} {}, was {}", r.name, r.is, r.was);
+    let told: Vec<String> = all.iter().take(TOLD).map(each).collect();
+    let more = all.len().saturating_sub(TOLD);
+    html! {
+        @if !told.is_empty() {
+            p.resized role="status" { "The last change made other sizes: " (told.join("; ")) @if more > 0 { "; and " (more) " more" } "." }
         }
     }
 }
@@ -33,33 +48,17 @@ pub(crate) fn found(seen: &Seen, asked: &Asked) -> Markup {
         false => &[],
     };
     let worst = findings.iter().filter(|f| f.weight != Weight::Note).count();
-    let short = day(seen).is_some_and(|d| d.short);
-    let open = !errors.is_empty() || worst > 0 || short;
+    let open = !errors.is_empty() || worst > 0;
     html! {
         section id="found" aria-label="Findings" {
             p.hidden role="status" { @if errors.is_empty() { (job::pack::tally(findings)) } @else { (errors.len()) " to mend in the plan" } }
+            (resized(seen))
             details open[open] data-open=(open) {
                 summary { "What is found" }
-                @if !seen.best && errors.is_empty() { p.source { "These sizes hold; the best ones are being sought, and this page then follows." } }
-                @if let Some(day) = day(seen).filter(|d| d.short) { (told_of(day)) }
+                @if !seen.best && errors.is_empty() { p.source { "A first look: these sizes hold in the states that mostly decide. The best sizes are being sought in every state, and this page then follows." } }
                 @for t in &errors { (error(&seen.job, t, asked)) }
                 ol.bare { @for (i, f) in findings.iter().enumerate() { li { (finding(seen, asked, i, f)) } } }
             }
-        }
-    }
-}
-
-/// What comes of the plan's day, once the best sizes are known.
-fn day(seen: &Seen) -> Option<&DayTold> {
-    seen.job.day_told().filter(|_| seen.best)
-}
-
-fn told_of(day: &DayTold) -> Markup {
-    html! {
-        article.finding.mend {
-            p.says { strong { "mend" } " The battery does not bear the day. " (day.says) }
-            p.mend { "Mend: less on while parked, a longer drive, a larger battery, or battery protection for what may go out" }
-            p.deeds { a.deed href="supply" { "The whole day" } }
         }
     }
 }
@@ -82,6 +81,11 @@ fn finding(seen: &Seen, asked: &Asked, i: usize, f: &Finding) -> Markup {
             p.deeds {
                 @if !names.is_empty() {
                     a.deed href=(next.href()) aria-current=[shown.then_some("true")] { @if shown { "Shown on the drawing" } @else { "Show where" } }
+                }
+                @if f.id == "day-empties" { a.deed href="supply" { "The whole day" } }
+                @for q in seen.job.questions(f) {
+                    @let at = q.path.as_ref().map_or_else(|| "plan".to_owned(), |path| field::id(&q.entry, path));
+                    a.deed.to href={ (asked.with("edit", Some(&q.entry)).href()) "#" (at) } { (q.of) @if !q.asks.is_empty() { ": " (q.asks) } }
                 }
                 @if let Some(first) = remedies.first() {
                     form.deed method="post" action={ "mend" (asked.href()) } {

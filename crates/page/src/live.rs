@@ -2,8 +2,9 @@
 //! script: every press is a link. The script only saves the jump.
 
 use crate::asked::{Asked, on_supply};
-use job::quantity::figures;
-use job::study::{Chosen, FAULTS, Position, SupplyState};
+use job::loom::PartKind;
+use job::quantity::{Quantity, figures};
+use job::study::{self, Chosen, FAULTS, Position, SupplyState};
 use job::{Aim, Blow, Job, Live, Press, Struck};
 use maud::{Markup, PreEscaped, html};
 
@@ -61,19 +62,22 @@ pub(crate) fn state(job: &Job, asked: &Asked) -> Option<Markup> {
 
 /// What is counted as flowing though nothing draws it yet.
 fn spares(job: &Job) -> Vec<String> {
-    let Some(plan) = job.plan() else {
+    let Some(loom) = job.loom() else {
         return Vec::new();
     };
-    let boxes = plan.boxes.iter().filter_map(|b| {
+    let boxes = loom.each_part().filter_map(|(id, p)| {
+        let PartKind::Box(b) = &p.kind else {
+            return None;
+        };
         let each = b.spare?;
-        let in_it = |c: &&job::plan::Circuit| matches!(&c.source, job::plan::Source::Box { name, .. } if name.value == b.name.value);
-        let used = plan.circuits.iter().filter(in_it).count();
-        let free = usize::try_from(b.ways).ok()?.checked_sub(used).filter(|n| *n > 0)?;
-        Some(format!(
-            "What the {free} free ways of “{}” are to carry one day, {} each, is counted as flowing already: feeder, fuse and battery are shown with it.",
-            b.name.value,
-            job::quantity::Quantity::show(each),
-        ))
+        let free = b.ways.saturating_sub(study::ways_used(loom, id));
+        (free > 0).then(|| {
+            format!(
+                "What the {free} free ways of “{}” are to carry one day, {} each, is counted as flowing already: feeder, fuse and battery are shown with it.",
+                p.label,
+                each.show(),
+            )
+        })
     });
     boxes.collect()
 }
@@ -88,7 +92,7 @@ fn choices(job: &Job, asked: &Asked, chosen: &Chosen) -> Option<Markup> {
     };
     let signals: Vec<_> = loom
         .each_part()
-        .filter(|(_, p)| matches!(p.kind, job::loom::PartKind::Signal(_)))
+        .filter(|(_, p)| matches!(p.kind, PartKind::Signal(_)))
         .collect();
     let with = |id| {
         let mut next = chosen.clone();

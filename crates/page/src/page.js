@@ -36,6 +36,7 @@ async function take(answer, keep, mine) {
   }
   const fresh = new DOMParser().parseFromString(text, "text/html").querySelector("#page");
   morph(document.querySelector("#page"), fresh);
+  document.querySelector("form.new [role=alert]")?.scrollIntoView({ block: "nearest" });
   document.title = document.querySelector("#head h1").textContent;
   const now = location.pathname + (answer.headers.get("X-Now") === "?" ? "" : answer.headers.get("X-Now"));
   if (keep) history.pushState(null, "", now);
@@ -154,11 +155,19 @@ document.addEventListener("click", (event) => {
   event.preventDefault();
   const [query, part] = where.split("#");
   show(location.pathname + query, true).then(() => {
-    if (part) document.getElementById(part)?.scrollIntoView({ block: "nearest" });
+    if (part) toField(document.getElementById(part) ?? document.querySelector("#plan .entry"));
     else if (link.closest("#found") && where.includes("find=")) document.querySelector("#drawn")?.scrollIntoView({ block: "nearest" });
     else if (link.classList.contains("line")) link.scrollIntoView({ block: "nearest" });
   });
 });
+// A field that is led to is in sight, and typed in at once.
+function toField(field) {
+  if (!field) return;
+  for (let fold = field.closest("details"); fold; fold = fold.parentElement.closest("details")) fold.open = true;
+  const one = field.matches("input, select, fieldset");
+  field.scrollIntoView({ block: one ? "center" : "nearest" });
+  if (one) field.focus({ preventScroll: true });
+}
 addEventListener("popstate", () => { if (!stopped) show(address(), false); });
 
 document.addEventListener("keydown", (event) => {

@@ -133,6 +133,7 @@ pub(crate) fn one(job: &Job, ticks: &BTreeSet<String>, number: usize) -> Option<
             @if done { p.state role="status" { "☑ done" } }
             (tick(&name, done, Some(if done { at + 1 } else { next })))
         }
+        (view::rooms("step", Some(job)))
     };
     Some(view::around(&title, &body))
 }

@@ -9,7 +9,7 @@ use crate::paths::Paths;
 use crate::state::State;
 use crate::supply_side::SupplySide;
 use loom::{Assumed, Assumption, Loom, PartId, PartKind, PlaceId, WireId};
-use plan::{Aim, Plan, Rules, SupplyState, WireFamily};
+use plan::{Aim, DayPart, Plan, Rules, SupplyState, WireFamily};
 use quantity::{Quantity, WireSize};
 use stock::{AmpacityTable, Conductor, Family, FuseKind, FuseRating, Insulation, RelayKind, Stock};
 
@@ -34,6 +34,8 @@ pub struct Habits {
     pub sizes: Vec<WireSize>,
     /// Kept below the class temperature, K.
     pub margin_k: f64,
+    /// How the vehicle is used, in the order in which the day goes; empty where the plan does not say.
+    pub day: Vec<DayPart>,
     /// Whether the best sizes are sought; else the first that hold are taken, in a tenth of the time.
     pub seek: bool,
     /// Whether every state is looked at, and everything lost; else, of many, the few that mostly tell.
@@ -58,6 +60,7 @@ impl Habits {
             wall: plan.job.wall.as_ref().map(|w| w.value.clone()),
             sizes: plan.job.sizes.iter().map(|s| s.value).collect(),
             margin_k: plan.job.margin.si(),
+            day: plan.day.clone(),
             seek: true,
             survey: true,
         }
@@ -425,7 +428,7 @@ fn terminable(
 }
 
 /// How many ways of a box hold a fuse.
-pub(crate) fn ways_used(loom: &Loom, of: PartId) -> u32 {
+pub fn ways_used(loom: &Loom, of: PartId) -> u32 {
     let in_it =
         |k: &PartKind| matches!(k, PartKind::Fuse(f) if f.way.is_some_and(|(b, _)| b == of));
     loom.parts.iter().filter(|p| in_it(&p.kind)).count() as u32

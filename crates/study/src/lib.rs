@@ -40,6 +40,7 @@ mod overload;
 mod paths;
 mod recalled;
 mod relays;
+mod resized;
 mod settle;
 mod size;
 mod slow;
@@ -62,7 +63,7 @@ pub use combine::Tried;
 pub use compare::{Comparison, Side, compare};
 pub use coordination::{Coordination, Protection, Selective, protection};
 pub use cutting::{Cutting, Uncut, cut};
-pub use design::{Choice, FuseChoice, Habits};
+pub use design::{Choice, FuseChoice, Habits, ways_used};
 pub use fall::{Fall, FallIn, falls};
 pub use fault::{
     Asked, Case as FaultCase, Detail as FaultDetail, FaultFinding, KINDS as FAULTS,
@@ -87,6 +88,7 @@ pub use network::{Element, Model, Piece};
 pub use plan::SupplyState;
 pub use recalled::Recalled;
 pub use relays::Flip;
+pub use resized::{Resized, resized};
 pub use settle::Settled;
 pub use size::{Sizing, Verdict, Weighed};
 

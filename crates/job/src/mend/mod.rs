@@ -7,13 +7,16 @@
 //! | `candidates` | what may help, the least work first |
 //! | `again` | whether it does: the same faults on the changed plan |
 //! | `remedy` | mends for what a check finds |
+//! | `questions` | where in the plan a finding is answered |
 //! | `words` | what was tried, in a sentence |
 
 mod again;
 mod candidates;
+mod questions;
 mod remedy;
 mod words;
 
+pub use questions::Question;
 pub use remedy::{Remedied, Remedy};
 
 use crate::{Job, Source};

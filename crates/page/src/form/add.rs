@@ -45,6 +45,7 @@ pub(super) fn form(page: &Page, t: &'static AskTable) -> Markup {
                     (new.asks(t.key))
                 }
             }
+            (new.refused())
             button type="submit" { "Add it" }
             " " a.deed href=(page.asked.with("edit", None).href()) { "Not now" }
         }
@@ -62,6 +63,7 @@ pub(super) fn load(page: &Page, list: &str) -> Markup {
             (page.seen())
             input type="hidden" name="list" value=(list);
             @for key in NEW_LOAD { (new.of_load(key, "")) }
+            (new.refused())
             button type="submit" { "Add it" }
             " " a.deed href=(page.asked.with("edit", list.strip_suffix(".load")).href()) { "Not now" }
         }
@@ -69,6 +71,13 @@ pub(super) fn load(page: &Page, list: &str) -> Markup {
 }
 
 impl New<'_> {
+    /// Why it was not added, if it was just tried.
+    fn refused(&self) -> Markup {
+        let told = self.page.seen.refused.as_ref();
+        let told = told.filter(|(list, _)| *list == self.list);
+        html! { @if let Some((_, why)) = told { p.told.wrong role="alert" { (why) } } }
+    }
+
     fn id(&self, key: &str) -> String {
         let list: String = self
             .list

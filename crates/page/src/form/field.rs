@@ -27,21 +27,22 @@ pub(super) fn about(what: &str, is: &str) -> Markup {
     }
 }
 
+/// An id for a field of an entry, of letters that an id may have.
+pub(crate) fn id(entry: &str, path: &str) -> String {
+    let letter = |c: char| match c.is_ascii_alphanumeric() {
+        true => c.to_string(),
+        false => format!("-{:x}-", u32::from(c)),
+    };
+    let full = format!("{entry}.{path}");
+    format!("f-{}", full.chars().map(letter).collect::<String>())
+}
+
 /// An answer in a text, with where it stands.
 type Said<'a> = Option<(&'a Node, Span)>;
 
 impl Fields<'_> {
-    /// An id for a field, of letters that an id may have.
     pub fn id(&self, path: &str) -> String {
-        let full = format!("{}.{path}", self.entry.path);
-        let letter = |c: char| {
-            if c.is_ascii_alphanumeric() {
-                c.to_string()
-            } else {
-                format!("-{:x}-", u32::from(c))
-            }
-        };
-        format!("f-{}", full.chars().map(letter).collect::<String>())
+        id(&self.entry.path, path)
     }
 
     /// What is wrong within a part of the text.
@@ -101,7 +102,7 @@ impl Fields<'_> {
     /// A table of its own, which is there or not.
     fn table(&self, ask: &Ask, inner: &'static [Ask], said: Said, path: &str) -> Markup {
         html! {
-            fieldset data-path=(path) {
+            fieldset id=(self.id(path)) data-path=(path) tabindex="-1" {
                 legend { (ask.question) }
                 (why(ask.question, ask.why))
                 @if let Some((node, _)) = said {
@@ -129,7 +130,7 @@ impl Fields<'_> {
         };
         let rest = inner.iter().filter(|a| a.key != "rating");
         html! {
-            fieldset data-path=(path) {
+            fieldset id=[(own != path).then(|| self.id(path))] data-path=(path) tabindex="-1" {
                 legend { (ask.question) }
                 (self.one(&Ask { takes: Takes::Amount("40 A, or none"), question: "Which rating?", ..*ask }, rating, &own))
                 details.more {

@@ -9,7 +9,7 @@
 //! | `line` | an entry in a line |
 
 mod add;
-mod field;
+pub(crate) mod field;
 mod known;
 mod line;
 

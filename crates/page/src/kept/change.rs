@@ -148,6 +148,7 @@ impl Kept {
         let text = as_there(change.text, &there);
         let typing = inner.history.typing.as_ref();
         let goes_on = typing.is_some_and(|t| t.goes_on(change.at));
+        inner.goes_on = goes_on;
         let stroke = if goes_on {
             Stroke::GoesOn
         } else {
@@ -205,6 +206,7 @@ impl Kept {
     ) -> Sent {
         let mut inner = held(&self.inner);
         inner.history.typing = None;
+        inner.goes_on = false;
         let Some(step) = sides(&mut inner.history).0.last().cloned() else {
             return Sent::Kept;
         };

@@ -13,6 +13,7 @@ mod tests;
 use crate::making::Making;
 use crate::{Shelf, Texts};
 pub(crate) use change::{Change, Sent};
+use job::study::Resized;
 use job::{Job, Source};
 use std::collections::BTreeMap;
 use std::hash::{DefaultHasher, Hash, Hasher};
@@ -37,6 +38,26 @@ struct Last {
     best: Arc<Job>,
     /// Whether the best are known.
     known: Arc<AtomicBool>,
+    /// What was there before what was changed last.
+    before: Option<Before>,
+}
+
+/// A plan as it was, with what was known of it then.
+#[derive(Clone)]
+struct Before {
+    at_once: Arc<Job>,
+    best: Arc<Job>,
+    known: bool,
+}
+
+impl Before {
+    /// The job of the same kind as one that is shown now; none if it would have to be worked out.
+    fn beside(&self, best: bool) -> Option<&Arc<Job>> {
+        match best {
+            true => Some(&self.best).filter(|_| self.known),
+            false => Some(&self.at_once).filter(|job| job.is_answered()),
+        }
+    }
 }
 
 /// What is there of a plan to be shown.
@@ -54,6 +75,10 @@ pub(crate) struct Seen {
     pub redo: Option<String>,
     /// What came of what was last asked for.
     pub said: Option<String>,
+    /// What a form to which nothing was added is told: its list, and why.
+    pub refused: Option<(String, String)>,
+    /// What the last change made of the sizes.
+    pub resized: Vec<Resized>,
 }
 
 impl Seen {
@@ -74,12 +99,16 @@ struct Inner {
     /// Whether somebody seeks the best sizes: one after the other, never two at once.
     seeking: bool,
     said: Option<Said>,
+    /// Whether what is written next goes on with what was typed before it.
+    goes_on: bool,
 }
 
 /// What came of something, of which text, and when it was said.
 struct Said {
     of: String,
     words: String,
+    /// The list that it was not added to.
+    list: Option<String>,
     when: Instant,
 }
 
@@ -198,10 +227,21 @@ impl Kept {
             0..=SMALL => Arc::clone(&best),
             _ => Arc::new(read().at_once()),
         };
-        if let Some(before) = inner.last.take() {
-            inner.history.noticed(&before.texts.0.text, &texts.0.text);
+        let last = inner.last.take();
+        if let Some(last) = &last {
+            inner.history.noticed(&last.texts.0.text, &texts.0.text);
         }
+        let goes_on = std::mem::take(&mut inner.goes_on);
+        let before = last.and_then(|last| match goes_on {
+            true => last.before,
+            false => Some(Before {
+                known: last.known.load(Ordering::Acquire),
+                at_once: last.at_once,
+                best: last.best,
+            }),
+        });
         inner.last = Some(Last {
+            before,
             texts,
             at_once,
             best,
@@ -224,7 +264,10 @@ impl Kept {
         let last = last.as_ref().ok_or("nothing was read")?;
         let revision = revision(&last.texts.0.text);
         let fresh = |s: &&Said| s.of == revision && s.when.elapsed() < FRESH;
-        let said = said.as_ref().filter(fresh).map(|s| s.words.clone());
+        let said = said.as_ref().filter(fresh);
+        let refused = said.and_then(|s| Some((s.list.clone()?, s.words.clone())));
+        let said = said.filter(|s| s.list.is_none()).map(|s| s.words.clone());
+        let before = last.before.clone();
         let (at_once, best, known) = (
             Arc::clone(&last.at_once),
             Arc::clone(&last.best),
@@ -240,13 +283,17 @@ impl Kept {
             }
             _ => known.load(Ordering::Acquire),
         };
+        let job = if ready { best } else { at_once };
+        let before = before.as_ref().and_then(|b| b.beside(ready));
         Ok(Seen {
-            job: if ready { best } else { at_once },
+            resized: before.map(|b| job.resized(b)).unwrap_or_default(),
+            job,
             revision,
             best: ready,
             undo,
             redo,
             said,
+            refused,
         })
     }
 
@@ -276,11 +323,21 @@ impl Kept {
 
     /// What came of something, to be shown with the text that is there now.
     pub fn say(&self, words: &str) {
+        self.say_of(None, words);
+    }
+
+    /// Why nothing was added to a list.
+    pub fn refuse(&self, list: &str, words: &str) {
+        self.say_of(Some(list.to_owned()), words);
+    }
+
+    fn say_of(&self, list: Option<String>, words: &str) {
         let mut inner = held(&self.inner);
         let of = inner.last.as_ref().map(|l| revision(&l.texts.0.text));
         inner.said = of.map(|of| Said {
             of,
             words: words.to_owned(),
+            list,
             when: Instant::now(),
         });
     }

@@ -13,6 +13,7 @@ mod crowded_stud;
 mod cut_short;
 mod cutout_overloaded;
 mod cutout_wrong;
+mod day_empties;
 mod dead_load;
 mod drop;
 mod earth_colour;
@@ -89,7 +90,7 @@ impl About {
 }
 
 /// Every finding that a study can make, in the order in which equals are told.
-pub const LIST: [&About; 47] = [
+pub const LIST: [&About; 48] = [
     &unfused_feeder::ABOUT,
     &unfused_in_cab::ABOUT,
     &unshrouded_live::ABOUT,
@@ -133,6 +134,7 @@ pub const LIST: [&About; 47] = [
     &unknown_fuse::ABOUT,
     &assumed_heat::ABOUT,
     &guessed_length::ABOUT,
+    &day_empties::ABOUT,
     &idling_short::ABOUT,
     &out_while_cranking::ABOUT,
     &wet_part::ABOUT,

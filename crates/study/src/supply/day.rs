@@ -64,7 +64,7 @@ impl Walk<'_> {
             SupplyState::Idling | SupplyState::Driving => !self.running,
             _ => false,
         };
-        let short = self.charge < s.reserve || s.never;
+        let short = self.charge < s.least || s.never();
         if starts && short && s.moments.design.supply.starter > 0.0 {
             self.day.no_start.push((self.hour, wish.what.clone()));
         }

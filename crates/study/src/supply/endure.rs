@@ -99,12 +99,12 @@ fn run(
 ) -> Result<Endurance, Amiss> {
     let (mut charge, mut hours, mut standing) = (1.0, 0.0, None);
     let mut used = 0.0;
-    let mut end = if s.reserve >= 1.0 {
+    let mut end = if s.least >= 1.0 {
         RunEnd::AtOnce
     } else {
         RunEnd::Reserve
     };
-    while charge > s.reserve + 1e-9 {
+    while charge > s.least + 1e-9 {
         let m = s.moments.at(state, charge, standing.as_deref())?;
         if let Some(over) = over(s, &m, named) {
             end = over;
@@ -114,7 +114,7 @@ fn run(
             (hours, end) = (f64::INFINITY, RunEnd::Never);
             break;
         }
-        let step = STEP.min(charge - s.reserve);
+        let step = STEP.min(charge - s.least);
         let lasts = step / s.store.taken_per_hour(m.battery);
         hours += lasts;
         used += m.battery * lasts;

@@ -22,67 +22,83 @@ use crate::design::{Design, Habits};
 use battery::Store;
 use loom::{Assumed, Assumption, Loom};
 use moment::Moments;
-use plan::DayPart as Wish;
 use quantity::{Quantity, ThermodynamicTemperature};
 use std::sync::Arc;
 use stock::Stock;
 use unsaid::Unsaid;
 
-/// What is asked of the supply.
-#[derive(Clone, Copy, Debug)]
-pub struct SupplyAsk<'a> {
-    /// Temperature of the battery.
-    pub battery: ThermodynamicTemperature,
-    /// The plan's day.
-    pub day: &'a [Wish],
-}
-
-/// Studies the supply of a loom that was studied; or tells the moment that could not be solved.
+/// Studies the supply of a loom that was studied, with the battery at a temperature; or tells the moment that could not be
+/// solved.
 pub fn supply(
     loom: &Loom,
     stock: &Stock,
     habits: &Habits,
     answers: &Answers,
-    ask: &SupplyAsk,
+    battery: ThermodynamicTemperature,
 ) -> Result<SupplyAnswers, Amiss> {
     let mut design = Design::new(loom, stock, habits);
     design.choice = answers.choice.clone();
-    let heat = Arc::clone(&answers.heat);
     let mut heard: Vec<Assumption> = Vec::new();
-    let assumed = Assumed::default();
-    let store = Store::new(&design, ask.battery.si(), &assumed, &mut heard);
-    let moments = Moments {
-        design: &design,
-        heat,
-        kelvin: ask.battery.si(),
-        unsaid: Unsaid::new(&design, &assumed, &mut heard),
-    };
-    let reserve = reserve::find(&design, &store, &mut heard);
-    let study = Study {
-        moments,
-        reserve: reserve.charge.max(store.empty_at),
-        store,
-        never: reserve.rule == ReserveRule::Never,
-    };
+    let study = Study::of(&design, answers, battery.si(), &mut heard);
     Ok(SupplyAnswers {
-        celsius: ask.battery.si() - 273.15,
+        celsius: battery.si() - 273.15,
         usable_ah: study.store.usable_ah,
         balance: balance::find(&study)?,
-        endurance: endure::find(&study, ask.day)?,
+        endurance: endure::find(&study, &habits.day)?,
         parked: parked::find(&study)?,
         recharge: recharge::find(&study)?,
-        day: day::step_through(&study, ask.day)?,
-        reserve,
+        day: day::step_through(&study, &habits.day)?,
+        reserve: study.reserve,
         assumptions: heard,
     })
+}
+
+/// The plan's day alone with the battery at a temperature, K, and the charge that must be left in it.
+pub(crate) fn day_of(
+    design: &Design,
+    answers: &Answers,
+    kelvin: f64,
+) -> Result<Option<(Day, f64)>, Amiss> {
+    let study = Study::of(design, answers, kelvin, &mut Vec::new());
+    let day = day::step_through(&study, &design.habits.day)?;
+    Ok(day.map(|day| (day, study.reserve.charge)))
 }
 
 /// What every question here needs.
 struct Study<'a> {
     moments: Moments<'a>,
     store: Store,
-    /// Charge that must be left.
-    reserve: f64,
+    reserve: Reserve,
+    /// Charge that must be left: the reserve, or where the battery gives nothing more.
+    least: f64,
+}
+
+impl<'a> Study<'a> {
+    fn of(
+        design: &'a Design<'a>,
+        answers: &Answers,
+        kelvin: f64,
+        heard: &mut Vec<Assumption>,
+    ) -> Self {
+        let assumed = Assumed::default();
+        let store = Store::new(design, kelvin, &assumed, heard);
+        let moments = Moments {
+            design,
+            heat: Arc::clone(&answers.heat),
+            kelvin,
+            unsaid: Unsaid::new(design, &assumed, heard),
+        };
+        let reserve = reserve::find(design, &store, heard);
+        Self {
+            moments,
+            least: reserve.charge.max(store.empty_at),
+            reserve,
+            store,
+        }
+    }
+
     /// Whether even a full battery does not hold the starter.
-    never: bool,
+    fn never(&self) -> bool {
+        self.reserve.rule == ReserveRule::Never
+    }
 }

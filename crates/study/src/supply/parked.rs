@@ -17,13 +17,13 @@ pub(super) fn find(s: &Study) -> Result<Parked, Amiss> {
     let full = s.moments.at(&state, 1.0, None)?;
     let (vehicle_a, added_a) = (full.vehicle, (full.battery - full.vehicle).max(0.0));
     let (mut m, mut charge, mut hours) = (full, 1.0, 0.0);
-    while charge > s.reserve + 1e-9 {
-        let step = STEP.min(charge - s.reserve);
+    while charge > s.least + 1e-9 {
+        let step = STEP.min(charge - s.least);
         hours += step / s.store.taken_per_hour(m.battery + self_a);
         charge -= step;
         m = s.moments.at(&state, charge, Some(&m.energised))?;
     }
-    let alone = (1.0 - s.reserve) / s.store.taken_per_hour(vehicle_a + self_a) / 24.0;
+    let alone = (1.0 - s.least) / s.store.taken_per_hour(vehicle_a + self_a) / 24.0;
     Ok(Parked {
         vehicle_a,
         added_a,

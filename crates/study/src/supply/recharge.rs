@@ -24,7 +24,7 @@ fn run(s: &Study, supply: SupplyState, gives: f64) -> Result<Recharge, Amiss> {
     let state = s.moments.state(supply, &[]);
     let m = s.moments.at(&state, 1.0, None)?;
     let left = gives - m.alternator - m.battery;
-    let from = s.reserve.min(FULL);
+    let from = s.least.min(FULL);
     let (mut charge, mut hours) = (from, 0.0);
     while charge < FULL - 1e-9 {
         let per_hour = s.store.put_back_per_hour(s.store.accepts(charge, left));

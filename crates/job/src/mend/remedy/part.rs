@@ -22,6 +22,7 @@ impl Gathered<'_> {
                 });
             }
             ("unshrouded-live", _) => self.covered(part),
+            ("drop", PartKind::Load(_)) => self.more_lost(part),
             ("bare-tab", _) => {
                 self.chosen(part, "relay", "bare", |c| {
                     c.relay.as_ref().is_some_and(|r| r.bare)
@@ -72,6 +73,27 @@ impl Gathered<'_> {
             _ => format!("a {what} that is chosen for “{}”", c.name.value),
         };
         self.take(says, format!("{path}.{what}.{key}"));
+    }
+
+    /// A circuit may lose what it does lose.
+    fn more_lost(&mut self, part: &Part) {
+        let (Some((path, c)), Some(answers)) = (self.job.circuit_of(part), self.job.answers())
+        else {
+            return;
+        };
+        if c.loads.iter().any(|load| load.drop.is_some()) {
+            return;
+        }
+        let of = |l: &&study::LoadAnswer| {
+            let load = self.job.loom().map(|loom| loom.part(l.part));
+            load.is_some_and(|p| p.circuit == part.circuit)
+        };
+        let losses = answers.loads.iter().filter(of).map(|l| l.drop_percent);
+        let most = losses.fold(0.0, f64::max);
+        // A tenth to spare, so that sizes may be sought again within it.
+        let allow = format!("{:.1} %", (most * 10.0).ceil() / 10.0 + 0.1);
+        let says = format!("“{}” may lose {allow} on the way", c.name.value);
+        self.change(says, format!("{path}.drop"), Some(format!("\"{allow}\"")));
     }
 
     /// A cover over live metal.

@@ -81,6 +81,15 @@ fn a_thin_wire_is_left_to_be_chosen() {
 }
 
 #[test]
+fn a_drop_that_no_size_keeps_may_be_allowed() {
+    let (says, text) = mended("drop   = \"7 %\"\n", "drop   = \"0.5 %\"\n", "drop");
+    assert!(
+        says.contains("may lose") && text.matches("\"0.5 %\"").count() == 1,
+        "{says}"
+    );
+}
+
+#[test]
 fn a_switch_that_carries_too_much_works_a_relay() {
     let (says, text) = mended(
         "relay  = { place = \"inner wing\" }\nswitch = { place = \"dash\" }",

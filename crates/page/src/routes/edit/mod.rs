@@ -184,14 +184,15 @@ pub(super) async fn add(posted: Posted) -> Answer {
                 }
             }
             let asked = here.asked.with("edit", list.strip_suffix(".load"));
+            let to = list.clone();
             let wish = Edit::Add { list, answers };
             let text = here.kept.shelf().read().map(|(plan, _)| plan.text);
             let wrong = text.map(|text| newly_wrong(&text, &wish));
             match wrong.unwrap_or_default().as_slice() {
                 [] => here.once(wish, &asked),
                 wrong => {
-                    here.kept
-                        .say(&format!("It was not added. {}", wrong.join(" ")));
+                    let says = format!("It was not added. {}", wrong.join(" "));
+                    here.kept.refuse(&to, &says);
                     here.after(&here.asked)
                 }
             }

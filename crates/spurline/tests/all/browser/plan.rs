@@ -116,7 +116,7 @@ fn what_cant_be_right_is_not_added_and_stays_to_be_mended() {
         choose(browser, &new("load.place"), "rack").await?;
         choose(browser, &new("earth"), "rack").await?;
         press(browser, "form.new > button").await?;
-        says(browser, "#said", "It was not added").await?;
+        says(browser, "form.new [role='alert']", "It was not added").await?;
         assert_eq!(read(&plan), before);
         answer(browser, &new("load.rated"), "5 W").await?;
         press(browser, "form.new > button").await?;
@@ -299,7 +299,7 @@ fn a_day_that_empties_the_battery_is_told() {
         choose(browser, &new("supply"), "parked").await?;
         press(browser, "form.new [name='on'][value='transfer pump']").await?;
         press(browser, "form.new > button").await?;
-        says(browser, "#tally", "the battery does not bear the day").await?;
+        says(browser, "#found", "empties the battery").await?;
         press(browser, "#tally a").await?;
         press(browser, "#found a[href='supply']").await?;
         there(browser, "main svg").await.map(|_| ())
