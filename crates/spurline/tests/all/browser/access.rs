@@ -20,7 +20,7 @@ fn checker() -> String {
     read(&script)
 }
 
-const PAGES: [&str; 13] = [
+const PAGES: [&str; 17] = [
     "",
     "?supply=driving&on=0.1&fault=wire-to-body&at=W1.7&why=W1.7",
     "?beside=text",
@@ -34,6 +34,10 @@ const PAGES: [&str; 13] = [
     "step?n=6",
     "pack",
     "compare",
+    "loom",
+    "?edit=place%5Brack%5D",
+    "?edit=supply",
+    "?edit=%2Bday",
 ];
 
 /// What the checker finds on the page that is shown, by its rules of WCAG 2 A and AA.
