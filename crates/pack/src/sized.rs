@@ -62,7 +62,7 @@ fn sizes(s: &Sizing) -> String {
     );
     let Some(why) = &s.unproved else {
         return format!(
-            "{found} Proved: nothing in stock that keeps every rule that can be kept {}. {}",
+            "{found} Proved: with fuses of these classes, nothing in stock that keeps every rule that can be kept {}. {}",
             match s.aim {
                 Aim::Cost => "costs less",
                 Aim::Mass => "weighs less",

@@ -15,12 +15,24 @@ pub(crate) fn tally(seen: &Seen) -> Markup {
     html! {
         p id="tally" {
             @match errors {
-                0 => a class=[worst] href="#found" {
-                    (job::pack::tally(findings))
-                },
+                0 => {
+                    a class=[worst] href="#found" { (job::pack::tally(findings)) }
+                    (faults(seen.faults))
+                }
                 1 => a.stop href="#found" { "1 thing to mend before anything can be worked out" },
                 n => a.stop href="#found" { (n) " to mend before anything can be worked out" },
             }
+        }
+    }
+}
+
+/// What came of every fault, or that it is still to be tried.
+pub(crate) fn faults(tried: Option<[usize; 2]>) -> Markup {
+    html! {
+        @match tried {
+            None => a.untried href="faults" { "Every fault: not tried on this plan yet" },
+            Some([0, 0]) => a.untried href="faults" { "Every fault was tried: nothing burns" },
+            Some([stops, mends]) => a class=(if stops > 0 { "stop" } else { "mend" }) href="faults" { "Every fault was tried: " (stops) " stop, " (mends) " to mend" },
         }
     }
 }
@@ -34,8 +46,9 @@ fn resized(seen: &Seen) -> Markup {
     let told: Vec<String> = all.iter().take(TOLD).map(each).collect();
     let more = all.len().saturating_sub(TOLD);
     html! {
-        @if !told.is_empty() {
-            p.resized role="status" { "The last change made other sizes: " (told.join("; ")) @if more > 0 { "; and " (more) " more" } "." }
+        // There or not, it keeps its place: what is opened after it stays open.
+        p.resized role="status" {
+            @if !told.is_empty() { "The last change made other sizes: " (told.join("; ")) @if more > 0 { "; and " (more) " more" } "." }
         }
     }
 }

@@ -3,8 +3,8 @@
 
 use crate::asked::{Asked, on_supply};
 use job::loom::PartKind;
-use job::quantity::{Quantity, figures};
-use job::study::{self, Chosen, FAULTS, Position, SupplyState};
+use job::quantity::figures;
+use job::study::{Chosen, FAULTS, Position, SupplyState};
 use job::{Aim, Blow, Job, Live, Press, Struck};
 use maud::{Markup, PreEscaped, html};
 
@@ -54,32 +54,9 @@ pub(crate) fn state(job: &Job, asked: &Asked) -> Option<Markup> {
                 figure { div.drawing.card tabindex="0" role="group" aria-label=(chart.title) { (PreEscaped(&chart.svg)) } }
             }
             @if live.seen.settled.rests() { (readings(job, &live)?) }
-            @for spare in spares(job) { p.source { (spare) } }
-            p.source { "Wires as warm as they get if it stays so; while cranking, cold. What was assumed stands in the report." }
+            p.source { "As it is today: what free ways of fuse boxes are to carry one day is left out here, and counted in the report. Wires as warm as they get if it stays so; while cranking, cold. What was assumed stands in the report." }
         }
     })
-}
-
-/// What is counted as flowing though nothing draws it yet.
-fn spares(job: &Job) -> Vec<String> {
-    let Some(loom) = job.loom() else {
-        return Vec::new();
-    };
-    let boxes = loom.each_part().filter_map(|(id, p)| {
-        let PartKind::Box(b) = &p.kind else {
-            return None;
-        };
-        let each = b.spare?;
-        let free = b.ways.saturating_sub(study::ways_used(loom, id));
-        (free > 0).then(|| {
-            format!(
-                "What the {free} free ways of “{}” are to carry one day, {} each, is counted as flowing already: feeder, fuse and battery are shown with it.",
-                p.label,
-                each.show(),
-            )
-        })
-    });
-    boxes.collect()
 }
 
 /// What a person can choose beside the drawing.

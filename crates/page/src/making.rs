@@ -17,8 +17,8 @@ pub(crate) struct Progress {
 /// What comes of it.
 #[derive(Clone, Debug)]
 pub(crate) enum Made {
-    /// A page.
-    Page(Arc<String>),
+    /// A page of every fault, with how many findings of it stop and how many are to be mended.
+    Tried(Arc<String>, [usize; 2]),
     /// Files, each with its name and kind.
     Files(Arc<Vec<File>>),
     /// Why nothing did.

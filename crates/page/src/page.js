@@ -156,10 +156,17 @@ document.addEventListener("click", (event) => {
   const [query, part] = where.split("#");
   show(location.pathname + query, true).then(() => {
     if (part) toField(document.getElementById(part) ?? document.querySelector("#plan .entry"));
-    else if (link.closest("#found") && where.includes("find=")) document.querySelector("#drawn")?.scrollIntoView({ block: "nearest" });
+    else if (link.closest("#found") && where.includes("find=")) toShown(where);
     else if (link.classList.contains("line")) link.scrollIntoView({ block: "nearest" });
   });
 });
+// The sheet that what is shown stands on is brought into sight.
+function toShown(where) {
+  const names = (new URLSearchParams(where.split("#")[0]).get("find") ?? "").split("|");
+  const there = names.map((n) => document.querySelector(`#drawn [data-of="${CSS.escape(n.split(":")[0])}"]`)).find((e) => e);
+  (there ?? document.querySelector("#drawn"))?.scrollIntoView({ block: "center", inline: "center" });
+}
+
 // A field that is led to is in sight, and typed in at once.
 function toField(field) {
   if (!field) return;

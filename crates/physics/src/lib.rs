@@ -19,6 +19,7 @@
 //! | [`time_constant`] | how slowly a wire warms, and a load that comes and goes |
 //! | [`battery`], [`alternator`] | supplies |
 //! | [`discharge`], [`charging`] | how long a battery lasts, how fast it takes charge back |
+//! | [`normal`] | values that are not exactly known, and hang together |
 //! | [`coil`], [`lamp`], [`motor`], [`capacitor`] | loads at start and in the heat |
 //! | [`fuse_clock`] | when a fuse opens |
 //! | [`root`], [`table`] | where a function of one number crosses zero; lines between rows |
@@ -40,6 +41,7 @@ pub mod lamp;
 pub mod mixing;
 pub mod motor;
 pub mod network;
+pub mod normal;
 pub mod packing;
 pub mod radiation;
 pub mod root;

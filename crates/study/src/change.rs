@@ -32,6 +32,12 @@ pub enum Poor {
     Wire(WireId),
     /// Those of a plugged pair of pins, by index.
     Mate(usize),
+    /// An earth point's own, to the body.
+    Earth(PartId),
+    /// Those of a fuse in its holder.
+    Fuse(PartId),
+    /// The closed contact of a relay, a switch or a cut-out.
+    Contact(PartId),
 }
 
 /// A supply in place of battery and alternator.
@@ -63,6 +69,12 @@ pub struct Change {
     pub shorted: Option<(PartId, f64)>,
     /// A load that draws this much, A.
     pub draws: Option<(PartId, f64)>,
+    /// A load, or a relay's coil, that no current passes any more.
+    pub dead: Option<PartId>,
+    /// The battery's charge, 0 to 1, where it is not what it should be.
+    pub charge: Option<f64>,
+    /// The alternator gives nothing.
+    pub uncharged: bool,
     /// What supplies instead of battery and alternator.
     pub foreign: Option<Foreign>,
     /// Fuses that have opened, the vehicle's own among them.

@@ -428,7 +428,7 @@ fn terminable(
 }
 
 /// How many ways of a box hold a fuse.
-pub fn ways_used(loom: &Loom, of: PartId) -> u32 {
+pub(crate) fn ways_used(loom: &Loom, of: PartId) -> u32 {
     let in_it =
         |k: &PartKind| matches!(k, PartKind::Fuse(f) if f.way.is_some_and(|(b, _)| b == of));
     loom.parts.iter().filter(|p| in_it(&p.kind)).count() as u32

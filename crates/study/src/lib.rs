@@ -38,6 +38,7 @@ mod network;
 mod on;
 mod overload;
 mod paths;
+pub mod prove;
 mod recalled;
 mod relays;
 mod resized;
@@ -63,7 +64,7 @@ pub use combine::Tried;
 pub use compare::{Comparison, Side, compare};
 pub use coordination::{Coordination, Protection, Selective, protection};
 pub use cutting::{Cutting, Uncut, cut};
-pub use design::{Choice, FuseChoice, Habits, ways_used};
+pub use design::{Choice, FuseChoice, Habits};
 pub use fall::{Fall, FallIn, falls};
 pub use fault::{
     Asked, Case as FaultCase, Detail as FaultDetail, FaultFinding, KINDS as FAULTS,
@@ -80,7 +81,7 @@ pub use heat::Heat;
 pub use insulation::Insulated;
 pub use laid::{Hole, How, Laid, Pass, Passing, insulation_gap};
 pub use laying::{bare_hole, bend_radius, labels, shrink_cut, supports_between};
-pub use limits::{Limit, Limits};
+pub use limits::{Limit, LimitOf, Limits};
 pub use lists::{Amount, Buy, Lists, Piece as CutPiece, Spools, lists};
 pub use look::{Chosen, look};
 pub use lost::Lost;

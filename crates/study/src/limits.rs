@@ -16,8 +16,19 @@ pub struct Limit {
     pub source: String,
     /// How that was had.
     pub basis: Basis,
-    /// Whether it only matters when faults are tried.
-    pub of_faults: bool,
+    /// What it matters to.
+    pub of: LimitOf,
+}
+
+/// What a limit matters to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LimitOf {
+    /// Every study.
+    Study,
+    /// Faults that are tried.
+    Faults,
+    /// What is measured, and what may be amiss.
+    Proof,
 }
 
 impl Limit {
@@ -51,11 +62,14 @@ pub struct Limits {
 impl Default for Limits {
     fn default() -> Self {
         let mut limits = read(include_str!("../tables/limits.toml")).0;
-        let faults = read(include_str!("../tables/faults.toml")).0.rows;
-        limits.rows.extend(faults.into_iter().map(|row| Limit {
-            of_faults: true,
-            ..row
-        }));
+        for (text, of) in [
+            (include_str!("../tables/faults.toml"), LimitOf::Faults),
+            (include_str!("../tables/spread.toml"), LimitOf::Proof),
+            (include_str!("../tables/causes.toml"), LimitOf::Proof),
+        ] {
+            let rows = read(text).0.rows.into_iter();
+            limits.rows.extend(rows.map(|row| Limit { of, ..row }));
+        }
         limits
     }
 }
@@ -74,7 +88,7 @@ fn read(text: &str) -> (Limits, Vec<Finding>) {
                 },
                 source,
                 basis,
-                of_faults: false,
+                of: LimitOf::Study,
             })
         }),
         metric_mm2: k
@@ -130,10 +144,15 @@ mod tests {
         let (limits, errors) = read(text);
         assert_eq!(errors, []);
         assert_eq!(limits.rows.len(), text.matches("[[limit]]").count());
-        let text = include_str!("../tables/faults.toml");
-        let (faults, errors) = read(text);
-        assert_eq!(errors, []);
-        assert_eq!(faults.rows.len(), text.matches("[[limit]]").count());
+        for text in [
+            include_str!("../tables/faults.toml"),
+            include_str!("../tables/spread.toml"),
+            include_str!("../tables/causes.toml"),
+        ] {
+            let (more, errors) = read(text);
+            assert_eq!(errors, []);
+            assert_eq!(more.rows.len(), text.matches("[[limit]]").count());
+        }
         assert!(limits.metric_mm2.contains(&2.5) && !limits.metric_mm2.contains(&3.0));
         assert!(
             limits

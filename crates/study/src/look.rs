@@ -2,8 +2,7 @@
 
 use crate::answers::{Answers, StateAnswer};
 use crate::design::{Design, Habits};
-use crate::lost::Lost;
-use crate::settle;
+use crate::settle::{self, View};
 use crate::state::{Position, State};
 use loom::{Loom, PartId, PartKind};
 use plan::SupplyState;
@@ -43,7 +42,7 @@ impl Chosen {
     }
 
     /// The state, with what can't be chosen put right.
-    fn state(&self, loom: &Loom) -> State {
+    pub(crate) fn state(&self, loom: &Loom) -> State {
         let right = |(i, c): (usize, &loom::LoomCircuit)| {
             let said = self.positions.get(i).copied().unwrap_or(Position::Off);
             match said {
@@ -73,13 +72,17 @@ pub fn look(
     let mut design = Design::new(loom, stock, habits);
     design.choice = answers.choice.clone();
     let state = chosen.state(loom);
-    let glance = settle::glance(&design, (&state, Lost::Nothing), &answers.heat, None);
+    let view = View {
+        today: true,
+        ..View::default()
+    };
+    let glance = settle::glance_as(&design, &state, view, &answers.heat, None);
     if state.supply == SupplyState::Cranking || !glance.rests() {
         let settled = glance;
         return StateAnswer { state, settled };
     }
     // Relays and cut-outs as they were found, then as warm as that makes the wires.
-    let warm = settle::settle(&design, &state, Some(&glance));
+    let warm = settle::settle_as(&design, &state, view, Some(&glance));
     let settled = match warm.energised == glance.energised {
         true => warm,
         // Warming holds cut-outs where they are: what it finds with others is not how the circuit stands.

@@ -2,7 +2,7 @@
 //! The battery's negative post is the reference. What no current can reach is left out, so that no
 //! node floats.
 
-use crate::change::{Change, Poor, Spot};
+use crate::change::{Change, Poor, Spot, Touching};
 use crate::design::Design;
 use crate::lost::Lost;
 use crate::settle::View;
@@ -16,7 +16,7 @@ use plan::{Chemistry, EarthReturn, FeedKind, SupplyState};
 use quantity::Quantity;
 
 /// What an element stands for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Piece {
     /// A wire with the joints at its ends.
     Wire(WireId),
@@ -104,9 +104,9 @@ pub(crate) fn model(design: &Design, state: &State, inner: &Inner) -> Model {
     }
     for (i, m) in design.loom.mates.iter().enumerate() {
         let plug = Lost::Connector(design.loom.pin(m.live).part);
-        let off = draft.change().lost;
-        if plug != off && Lost::Connector(design.loom.pin(m.far).part) != off {
-            let more = draft.change().more_ohms(Poor::Mate(i));
+        let far = Lost::Connector(design.loom.pin(m.far).part);
+        if !draft.is_lost(plug) && !draft.is_lost(far) {
+            let more = draft.more_ohms(Poor::Mate(i));
             let ohms = design.fixed.mate_ohms[i] + more;
             draft.join(Piece::Mate(i), (m.live, m.far), Law::Resistor { ohms });
         }
@@ -149,22 +149,51 @@ impl Draft<'_> {
         });
     }
 
-    fn change(&self) -> &Change {
-        &self.inner.view.change
+    /// What is otherwise than planned: one thing, or two.
+    fn changes(&self) -> impl Iterator<Item = &Change> {
+        let view = &self.inner.view;
+        std::iter::once(&view.change).chain(view.also.as_ref())
+    }
+
+    /// What one of them says, if one does.
+    fn said<T>(&self, says: impl Fn(&Change) -> Option<T>) -> Option<T> {
+        self.changes().find_map(says)
+    }
+
+    fn is_lost(&self, lost: Lost) -> bool {
+        self.changes().any(|c| c.lost == lost)
+    }
+
+    fn is_blown(&self, part: PartId) -> bool {
+        self.changes().any(|c| c.is_blown(part))
+    }
+
+    fn is_dead(&self, part: PartId) -> bool {
+        self.changes().any(|c| c.dead == Some(part))
+    }
+
+    fn more_ohms(&self, poor: Poor) -> f64 {
+        self.changes().map(|c| c.more_ohms(poor)).sum()
+    }
+
+    /// What touches: of two changes at most one is a touch.
+    fn touching(&self) -> Option<Touching> {
+        self.said(|c| c.touch)
+    }
+
+    fn splits(&self, wire: WireId) -> bool {
+        self.changes().any(|c| c.splits(wire))
     }
 
     /// The node halfway along a wire: the second of the two where both spots of a touch are halfway along.
     fn middle(&self, wire: WireId) -> usize {
-        let first = self
-            .change()
-            .touch
-            .is_some_and(|t| t.a == Spot::Middle(wire));
+        let first = self.touching().is_some_and(|t| t.a == Spot::Middle(wire));
         self.design.loom.pins.len() + if first { 1 } else { 2 }
     }
 
     /// What has chafed through, to the body or to another wire.
     fn touch(&mut self) {
-        let Some(touch) = self.change().touch else {
+        let Some(touch) = self.touching() else {
             return;
         };
         let place = |d: &Self, spot| match spot {
@@ -192,15 +221,17 @@ impl Draft<'_> {
             SupplyState::Idling | SupplyState::Driving => 1.0,
             _ => d.supply.charge,
         };
+        let charge = self.said(|c| c.charge).unwrap_or(charge);
         let usual = (charge, d.around(supply, d.loom.parts[0].place));
         let at = self.inner.view.battery.unwrap_or(usual);
-        if let Some(f) = self.change().foreign {
+        if let Some(f) = self.said(|c| c.foreign) {
             let (volts, ohms) = (f.volts, f.ohms);
             self.earthed(Piece::Battery, plus, Law::Source { volts, ohms });
             return;
         }
         self.earthed(Piece::Battery, plus, battery_law(d, supply, at));
-        if let Some(law) = alternator_law(d, supply) {
+        let uncharged = self.changes().any(|c| c.uncharged);
+        if let Some(law) = alternator_law(d, supply).filter(|_| !uncharged) {
             self.earthed(Piece::Alternator, plus, law);
             let ohms = d.nominal() / d.limits.value("float charge");
             self.earthed(Piece::Float, plus, Law::Resistor { ohms });
@@ -213,15 +244,15 @@ impl Draft<'_> {
 
     fn wire(&mut self, id: WireId) {
         let d = self.design;
-        if self.change().lost == Lost::Wire(id) {
+        if self.is_lost(Lost::Wire(id)) {
             return;
         }
         let w = d.loom.wire(id);
         let mean = self.inner.mean_k[id.0 as usize];
-        let joints = d.joint_ohms(id) + self.change().more_ohms(Poor::Wire(id));
+        let joints = d.joint_ohms(id) + self.more_ohms(Poor::Wire(id));
         let ohms = d.copper_ohms(id, d.conductor(id), mean) + joints;
         let piece = Piece::Wire(id);
-        if !self.change().splits(id) {
+        if !self.splits(id) {
             self.join(piece, (w.from, w.to), Law::Resistor { ohms });
             return;
         }
@@ -239,10 +270,10 @@ impl Draft<'_> {
         let position = part
             .circuit
             .map_or(Position::Off, |c| self.state.positions[c]);
-        let stuck = self.change().turned.filter(|t| t.0 == id);
+        let stuck = self.said(|c| c.turned.filter(|t| t.0 == id));
         let position = stuck.map_or(position, |t| t.1);
         match &part.kind {
-            PartKind::Fuse(_) if self.change().is_blown(id) => {}
+            PartKind::Fuse(_) if self.is_blown(id) => {}
             PartKind::Fuse(_) => {
                 let load = self.inner.fuse_amps[id.0 as usize];
                 if let Some((_, rating)) = d.fuse(id) {
@@ -250,6 +281,7 @@ impl Draft<'_> {
                         rating.cold_ohms,
                         load / rating.amps.si(),
                     );
+                    let ohms = ohms + self.more_ohms(Poor::Fuse(id));
                     self.join(Piece::Fuse(id), (pins[0], pins[1]), Law::Resistor { ohms });
                 }
             }
@@ -265,15 +297,19 @@ impl Draft<'_> {
                     (3, Position::On) => (pins[1], pins[2]),
                     _ => (pins[0], pins[1]),
                 };
+                let ohms = ohms + self.more_ohms(Poor::Contact(id));
                 self.join(Piece::Contact(id), closed, Law::Resistor { ohms });
             }
             PartKind::Load(l) => {
                 let Some(law) = d.fixed.laws[id.0 as usize] else {
                     return;
                 };
-                let shorted = self.change().shorted.filter(|s| s.0 == id);
+                if self.is_dead(id) {
+                    return;
+                }
+                let shorted = self.said(|c| c.shorted.filter(|s| s.0 == id));
                 let law = shorted.map_or(law, |s| Law::Resistor { ohms: s.1 });
-                let drawn = self.change().draws.filter(|s| s.0 == id);
+                let drawn = self.said(|c| c.draws.filter(|s| s.0 == id));
                 let law = drawn.map_or(law, |s| steady_draw(s.1, d.nominal()));
                 let law = match l.duty.filter(|_| self.inner.view.mean_loads) {
                     Some(duty) => scaled(law, duty.part()),
@@ -285,8 +321,9 @@ impl Draft<'_> {
             PartKind::Signal(s) => self.signal(id, s),
             PartKind::Cutout(c) => self.cutout(id, c),
             PartKind::Earth(e) if e.to == EarthReturn::Body => {
-                if self.change().lost != Lost::Earth(id) {
-                    let law = Law::Resistor { ohms: d.body_ohms };
+                if !self.is_lost(Lost::Earth(id)) {
+                    let ohms = d.body_ohms + self.more_ohms(Poor::Earth(id));
+                    let law = Law::Resistor { ohms };
                     self.earthed(Piece::Body(id), pins[0], law);
                 }
             }
@@ -298,7 +335,7 @@ impl Draft<'_> {
     }
 
     fn feed(&mut self, id: PartId, f: &loom::FeedPart) {
-        if self.change().is_blown(id) {
+        if self.is_blown(id) {
             return;
         }
         if f.kind == FeedKind::IgnitionTap && !self.state.supply.ignition() {
@@ -321,7 +358,7 @@ impl Draft<'_> {
     fn signal(&mut self, id: PartId, s: &loom::SignalPart) {
         let d = self.design;
         let pin = d.loom.part(id).pins[0];
-        if self.change().is_blown(id) {
+        if self.is_blown(id) {
             return;
         }
         if self.state.signals.contains(&id) {
@@ -348,9 +385,9 @@ impl Draft<'_> {
     fn cutout(&mut self, id: PartId, c: &loom::CutoutPart) {
         let d = self.design;
         let pins = &d.loom.part(id).pins;
-        let held = self.change().held.filter(|h| h.0 == id);
+        let held = self.said(|c| c.held.filter(|h| h.0 == id));
         if held.map_or(self.inner.energised[id.0 as usize], |h| h.1) {
-            let ohms = d.limits.value("cut-out contact");
+            let ohms = d.limits.value("cut-out contact") + self.more_ohms(Poor::Contact(id));
             self.join(
                 Piece::Contact(id),
                 (pins[0], pins[1]),
@@ -364,7 +401,8 @@ impl Draft<'_> {
     fn spares(&mut self, id: PartId, b: &loom::BoxPart) {
         let d = self.design;
         // What is to come later draws nothing from the battery today.
-        let Some(each) = b.spare.filter(|_| !self.inner.view.mean_loads) else {
+        let today = self.inner.view.mean_loads || self.inner.view.today;
+        let Some(each) = b.spare.filter(|_| !today) else {
             return;
         };
         let used = crate::design::ways_used(d.loom, id);
@@ -383,15 +421,14 @@ impl Draft<'_> {
         };
         let on = self.inner.energised[id.0 as usize];
         let ohms = coil_ohms(kind, coil_kelvin(d, self.state.supply, part.place, on));
-        self.join(
-            Piece::Coil(id),
-            (part.pins[2], part.pins[3]),
-            Law::Resistor { ohms },
-        );
-        let held = self.change().held.filter(|h| h.0 == id);
+        if !self.is_dead(id) {
+            let coil = (part.pins[2], part.pins[3]);
+            self.join(Piece::Coil(id), coil, Law::Resistor { ohms });
+        }
+        let held = self.said(|c| c.held.filter(|h| h.0 == id));
         if held.map_or(on == (r.contact == "87"), |h| h.1) {
             let law = Law::Resistor {
-                ohms: kind.contact_ohms,
+                ohms: kind.contact_ohms + self.more_ohms(Poor::Contact(id)),
             };
             self.join(Piece::Contact(id), (part.pins[0], part.pins[1]), law);
         }

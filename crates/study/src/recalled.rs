@@ -3,6 +3,7 @@
 
 use crate::answers::{FuseAnswer, WireAnswer};
 use crate::design::Design;
+use crate::limits::LimitOf;
 use finding::Basis;
 use loom::PartKind;
 use plan::{FeedKind, LampKind, LoadKind, SleeveWish};
@@ -147,7 +148,7 @@ fn limits(d: &Design, list: &mut List) {
         .limits
         .rows()
         .iter()
-        .filter(|r| !r.of_faults && decides(d, &r.name))
+        .filter(|r| r.of == LimitOf::Study && decides(d, &r.name))
     {
         let origin = Origin {
             source: row.source.clone(),

@@ -127,13 +127,23 @@ impl Settled {
 
 /// Settles a state with its heat, from an earlier settling of it if there is one.
 pub(crate) fn settle(d: &Design, state: &State, before: Option<&Settled>) -> Settled {
+    settle_as(d, state, View::default(), before)
+}
+
+/// The same, looked at in another way; cut-outs are held.
+pub(crate) fn settle_as(
+    d: &Design,
+    state: &State,
+    view: View,
+    before: Option<&Settled>,
+) -> Settled {
     let mut s = before.cloned().unwrap_or_else(|| cold(d));
     let mut solver = Solver::new();
     s.failure = None;
     for _ in 0..PASSES {
         let view = View {
             hold: Hold::CutOuts,
-            ..View::default()
+            ..view
         };
         if let Err(f) = turn(d, state, view, &mut s, &mut solver) {
             s.failure = Some(blame(d, &s, f));
@@ -175,12 +185,16 @@ pub(crate) fn glance(
 pub(crate) struct View {
     /// What a fault has changed.
     pub change: Change,
+    /// What a second one has.
+    pub also: Option<Change>,
     /// Charge and temperature of the battery, where the supply state does not say.
     pub battery: Option<(f64, f64)>,
     /// What the vehicle itself draws beyond what the plan says of it, A.
     pub unsaid: f64,
     /// Loads that switch themselves at the mean of their current.
     pub mean_loads: bool,
+    /// As it is today: what is to come to spare ways later draws nothing.
+    pub today: bool,
     /// What does not turn.
     pub hold: Hold,
     /// Whether each solution is sought from the one before it.

@@ -73,6 +73,14 @@ impl Laid {
         self.ids[element]
     }
 
+    /// Where a node of the model lies in the network: its own, or that of what it hangs on.
+    pub(crate) fn node(&self, mut node: usize) -> Option<Node> {
+        while self.nodes[node].is_none() {
+            node = self.ends.iter().find(|end| end.node == node)?.hangs_on;
+        }
+        self.nodes[node]
+    }
+
     /// Puts a solution back onto the whole model.
     pub(crate) fn flows(&self, solution: &Solution) -> Flows {
         let amps = self.ids.iter();

@@ -87,7 +87,10 @@ fn stops(s: &Subject, found: Vec<Finding>) -> Section {
 /// The figures that only faults are tried with.
 fn assumed() -> Section {
     let limits = study::Limits::default();
-    let rows = limits.rows().iter().filter(|r| r.of_faults);
+    let rows = limits
+        .rows()
+        .iter()
+        .filter(|r| r.of == study::LimitOf::Faults);
     let lines = rows.map(|r| {
         let value = quantity::figures(r.value, 3);
         format!("{}: {value} {} ({})", r.name, r.unit, r.cite())

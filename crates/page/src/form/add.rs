@@ -70,6 +70,16 @@ pub(super) fn load(page: &Page, list: &str) -> Markup {
     }
 }
 
+/// The id of the first field of a new load’s form.
+pub(super) fn first(list: &str) -> String {
+    id(list, NEW_LOAD[0])
+}
+
+fn id(list: &str, key: &str) -> String {
+    let list: String = list.chars().filter(char::is_ascii_alphanumeric).collect();
+    format!("new-{list}-{}", key.replace('.', "-"))
+}
+
 impl New<'_> {
     /// Why it was not added, if it was just tried.
     fn refused(&self) -> Markup {
@@ -79,12 +89,7 @@ impl New<'_> {
     }
 
     fn id(&self, key: &str) -> String {
-        let list: String = self
-            .list
-            .chars()
-            .filter(char::is_ascii_alphanumeric)
-            .collect();
-        format!("new-{list}-{}", key.replace('.', "-"))
+        id(&self.list, key)
     }
 
     fn name(&self, t: &AskTable) -> Markup {

@@ -64,7 +64,9 @@ impl Fields<'_> {
     pub fn all(&self, asks: &'static [Ask], node: &Node, path: &str) -> Markup {
         // By what it asks alone, never by what is answered: a field that is typed in stays where it is.
         let shown = |a: &&Ask| a.asked != Weighs::Seldom;
-        let (first, rest): (Vec<&Ask>, Vec<&Ask>) = asks.iter().partition(shown);
+        // How a circuit is turned on is one question of its own, and so is what a load is: what stands there is told of.
+        let asked = |a: &&Ask| node.get(a.key).is_some() || !is_chosen(asks, a.key, node);
+        let (first, rest): (Vec<&Ask>, Vec<&Ask>) = asks.iter().filter(asked).partition(shown);
         let one = |ask: &Ask| self.field(ask, node.get(ask.key), &format!("{path}.{}", ask.key));
         html! {
             @for ask in first { (one(ask)) }
@@ -235,6 +237,19 @@ impl Fields<'_> {
             }
             _ => None,
         }
+    }
+}
+
+/// What a load can be; a circuit’s ways of being turned on.
+const KINDS: [&str; 5] = ["lamp", "motor", "heater", "electronics", "socket"];
+const HOW: [&str; 4] = ["relay", "switch", "live", "trigger"];
+
+/// Whether one of several keys was chosen where another stands, so that this one would contradict it.
+fn is_chosen(asks: &[Ask], key: &str, node: &Node) -> bool {
+    let has = |key: &str| asks.iter().any(|a| a.key == key);
+    match has("switch") {
+        true => HOW.contains(&key) && HOW.iter().any(|k| node.get(k).is_some()),
+        false => has("lamp") && KINDS.contains(&key) && KINDS.iter().any(|k| node.get(k).is_some()),
     }
 }
 

@@ -239,7 +239,7 @@ fn loads(page: &Page, circuit: &Entry) -> Markup {
                     @if all.len() > 1 { button.away type="submit" formaction=(page.to("remove")) name="path" value=(load.path) { "Take this load out" } }
                 }
             }
-            p { a.deed href=(page.asked.with("edit", Some(&new)).href()) { "Add a load to this circuit" } }
+            p { a.deed href={ (page.asked.with("edit", Some(&new)).href()) "#" (add::first(&format!("{}.load", circuit.path))) } { "Add a load to this circuit" } }
         }
     }
 }

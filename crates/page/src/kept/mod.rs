@@ -10,7 +10,7 @@ mod change;
 #[cfg(test)]
 mod tests;
 
-use crate::making::Making;
+use crate::making::{Made, Making};
 use crate::{Shelf, Texts};
 pub(crate) use change::{Change, Sent};
 use job::study::Resized;
@@ -79,6 +79,8 @@ pub(crate) struct Seen {
     pub refused: Option<(String, String)>,
     /// What the last change made of the sizes.
     pub resized: Vec<Resized>,
+    /// Of every fault: how many findings stop and how many are to be mended; none before it is tried on this plan.
+    pub faults: Option<[usize; 2]>,
 }
 
 impl Seen {
@@ -286,6 +288,7 @@ impl Kept {
         let job = if ready { best } else { at_once };
         let before = before.as_ref().and_then(|b| b.beside(ready));
         Ok(Seen {
+            faults: self.tried(&revision),
             resized: before.map(|b| job.resized(b)).unwrap_or_default(),
             job,
             revision,
@@ -295,6 +298,18 @@ impl Kept {
             said,
             refused,
         })
+    }
+
+    /// What came of every fault, if it was tried on this text.
+    pub fn tried(&self, revision: &str) -> Option<[usize; 2]> {
+        let making = self.begun("faults")?;
+        if !making.of.starts_with(revision) {
+            return None;
+        }
+        match making.look().1 {
+            Some(Made::Tried(_, worst)) => Some(worst),
+            _ => None,
+        }
     }
 
     /// The job with the best sizes, however long that takes; or why the texts can't be had.
@@ -329,6 +344,11 @@ impl Kept {
     /// Why nothing was added to a list.
     pub fn refuse(&self, list: &str, words: &str) {
         self.say_of(Some(list.to_owned()), words);
+    }
+
+    /// It was shown: whoever asks again knows it.
+    pub fn heard(&self) {
+        held(&self.inner).said = None;
     }
 
     fn say_of(&self, list: Option<String>, words: &str) {

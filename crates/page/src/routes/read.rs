@@ -49,7 +49,11 @@ pub(super) async fn bench(
     let parts = wants_parts(&headers);
     away(&desk, move || match kept.seen() {
         Err(why) => unread(&why),
-        Ok(seen) => shown(&seen, &asked, parts),
+        Ok(seen) => {
+            let answer = shown(&seen, &asked, parts);
+            kept.heard();
+            answer
+        }
     })
     .await
 }

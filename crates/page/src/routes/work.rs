@@ -9,7 +9,7 @@ use axum::extract::{Form, Path, Query, State};
 use axum::http::{StatusCode, header};
 use axum::response::{Html, IntoResponse, Redirect, Response};
 use job::pack::{PARTS, Paper, Part};
-use job::{Job, Mended};
+use job::{Job, Mended, Weight};
 use maud::{DOCTYPE, Markup, html as markup};
 use std::sync::Arc;
 use std::time::Duration;
@@ -60,7 +60,7 @@ pub(super) async fn faults(State(desk): State<Arc<Desk>>, Path(name): Path<Strin
         let make = |job: &Job, making: &Making| {
             every_fault(job, making).map_or_else(
                 || Made::Nothing("There are no faults to try.".to_owned()),
-                |page| Made::Page(Arc::new(page)),
+                |(page, worst)| Made::Tried(Arc::new(page), worst),
             )
         };
         let making = match kept.making("faults", "", make) {
@@ -68,7 +68,7 @@ pub(super) async fn faults(State(desk): State<Arc<Desk>>, Path(name): Path<Strin
             Err(why) => return unread(&why),
         };
         match making.wait(SOON) {
-            (_, Some(Made::Page(page))) => html(&page),
+            (_, Some(Made::Tried(page, _))) => html(&page),
             (_, Some(Made::Nothing(why))) => failed(&why),
             (p, _) => under_way("faults", "Every fault is being tried", &p),
         }
@@ -76,7 +76,7 @@ pub(super) async fn faults(State(desk): State<Arc<Desk>>, Path(name): Path<Strin
     .await
 }
 
-fn every_fault(job: &Job, making: &Making) -> Option<String> {
+fn every_fault(job: &Job, making: &Making) -> Option<(String, [usize; 2])> {
     job.answers()?;
     let part = |done: usize, of: usize| done as f64 / of.max(1) as f64;
     let tries = job.tries(&|done, of| {
@@ -97,7 +97,9 @@ fn every_fault(job: &Job, making: &Making) -> Option<String> {
         (mends(&mended))
         (job::pack::fragment(&content))
     };
-    Some(view::around(&content.title, &body))
+    let worst = [Weight::Stop, Weight::Mend];
+    let worst = worst.map(|w| mended.iter().filter(|m| m.finding.weight == w).count());
+    Some((view::around(&content.title, &body), worst))
 }
 
 /// The mends that were tried and cure.
@@ -139,18 +141,20 @@ pub(super) async fn pack(State(desk): State<Arc<Desk>>, Path(name): Path<String>
             Ok(job) if job.loom().is_none() => return Redirect::to("./").into_response(),
             Ok(job) => job,
         };
+        let text = job.sources().first().map_or("", |s| s.text.as_str());
+        let tried = kept.tried(&crate::kept::revision(text));
         let Some(making) = kept.begun("pack") else {
-            return html(&order(&job, None));
+            return html(&order(&job, tried, None));
         };
         match making.look() {
-            (_, Some(made)) => html(&order(&job, Some((&making, &made)))),
+            (_, Some(made)) => html(&order(&job, tried, Some((&making, &made)))),
             (p, None) => under_way("pack", "The pack is being made", &p),
         }
     })
     .await
 }
 
-fn order(job: &Job, made: Option<(&Making, &Made)>) -> String {
+fn order(job: &Job, tried: Option<[usize; 2]>, made: Option<(&Making, &Made)>) -> String {
     let title = job.plan().map_or("", |p| p.job.title.as_str());
     let text = job.sources().first().map_or("", |s| s.text.as_str());
     let old = |m: &Making| !m.of.starts_with(&crate::kept::revision(text));
@@ -158,6 +162,7 @@ fn order(job: &Job, made: Option<(&Making, &Made)>) -> String {
         (view::rooms("pack", Some(job)))
         header { h1 { (title) ": the pack" } }
         main {
+            p.tally { (crate::found::faults(tried)) }
             @match made {
                 Some((making, Made::Files(files))) => {
                     section id="made" role="status" {

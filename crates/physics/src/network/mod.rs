@@ -18,6 +18,7 @@
 //! | `ladder` | what is tried, in order |
 //! | [`solver`] | the whole walk, re-usable |
 //! | [`ports`] | what a few changed resistances do, without factoring again |
+//! | [`slopes`] | how readings move with every value, to first order |
 
 mod factor;
 mod inspect;
@@ -27,6 +28,7 @@ mod ladder;
 pub mod law;
 pub mod ports;
 mod shape;
+pub mod slopes;
 pub mod solver;
 mod state;
 #[cfg(test)]
@@ -36,6 +38,7 @@ pub use inspect::Flaw;
 pub use knobs::Knobs;
 pub use law::Law;
 pub use ports::Ports;
+pub use slopes::Slopes;
 pub use solver::{Failure, Rung, Solution, Solver, solve};
 
 /// A point that conductors meet at.

@@ -165,6 +165,11 @@ impl State {
         }
     }
 
+    /// By element, S.
+    pub(super) fn slopes(&self) -> &[f64] {
+        &self.siemens
+    }
+
     /// Fills the matrix with the slopes here.
     pub(super) fn fill(&self, shape: &Shape, factor: &mut Factor) {
         factor.entries.fill(0.0);

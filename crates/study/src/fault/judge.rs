@@ -242,6 +242,9 @@ fn joint_watts(e: &Evidence) -> f64 {
     let amps = match poor {
         Poor::Wire(w) => e.last.settled.wire_amps[w.0 as usize],
         Poor::Mate(i) => e.last.settled.through(Piece::Mate(i)),
+        Poor::Earth(p) => e.last.settled.through(Piece::Body(p)),
+        Poor::Fuse(p) => e.last.settled.through(Piece::Fuse(p)),
+        Poor::Contact(p) => e.last.settled.through(Piece::Contact(p)),
     };
     amps * amps * more
 }

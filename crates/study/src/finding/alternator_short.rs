@@ -1,6 +1,6 @@
 //! The battery feeds the vehicle although the engine runs.
 
-use super::{About, short};
+use super::{About, kept_for_spares, short};
 use crate::answers::Answers;
 use crate::design::Design;
 use finding::{Finding, Weight};
@@ -23,8 +23,9 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
         ABOUT.at(
             [d.loom.parts[0].name.clone()],
             format!(
-                "in “{}” more is drawn than the {} that the hot alternator gives: the posts are at {} V, and the battery runs down while driving",
+                "in “{}” more is drawn{} than the {} that the hot alternator gives: the posts are at {} V, and the battery runs down while driving",
                 s.state.name,
+                kept_for_spares(d),
                 quantity::amperes(gives).show(),
                 figures(volts, 3)
             ),

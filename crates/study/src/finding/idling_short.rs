@@ -1,6 +1,6 @@
 //! At idle the alternator gives less than is drawn, and the battery makes up the rest.
 
-use super::{About, short};
+use super::{About, kept_for_spares, short};
 use crate::answers::Answers;
 use crate::design::Design;
 use finding::{Finding, Weight};
@@ -24,8 +24,9 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
         ABOUT.at(
             [d.loom.parts[0].name.clone()],
             format!(
-                "in “{}” more is drawn than the {} that the hot alternator gives at idle: the posts are at {} V, and the battery runs down",
+                "in “{}” more is drawn{} than the {} that the hot alternator gives at idle: the posts are at {} V, and the battery runs down",
                 s.state.name,
+                kept_for_spares(d),
                 amperes(gives).show(),
                 figures(volts, 3)
             ),

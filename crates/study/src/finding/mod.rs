@@ -56,6 +56,7 @@ use crate::answers::{Answers, PartAnswer, StateAnswer};
 use crate::design::Design;
 use finding::{At, Finding, Weight};
 use loom::{Part, PartKind};
+use quantity::{Quantity, amperes};
 
 /// What a finding is about.
 pub struct About {
@@ -178,6 +179,22 @@ fn overloaded<'a>(
         .filter(|p| p.amps > p.bears_a * (1.0 + 1e-6))
         .map(|p| (d.loom.part(p.part), p))
         .filter(move |(part, _)| kind(&part.kind))
+}
+
+/// How much of what is drawn is kept for free ways, in words to stand after it; nothing where none is.
+fn kept_for_spares(d: &Design) -> String {
+    let boxes = d.loom.each_part().filter_map(|(id, p)| match &p.kind {
+        PartKind::Box(b) => {
+            let free = b.ways.saturating_sub(crate::design::ways_used(d.loom, id));
+            Some(b.spare?.si() * f64::from(free))
+        }
+        _ => None,
+    });
+    let amps: f64 = boxes.sum();
+    match amps > 0.0 {
+        true => format!(" ({} of it kept for free ways)", amperes(amps).show()),
+        false => String::new(),
+    }
 }
 
 /// The states that came to rest and last: not cranking.

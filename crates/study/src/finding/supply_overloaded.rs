@@ -1,6 +1,6 @@
 //! More asked of the supply than it can give: the voltage at the battery's own posts gives way.
 
-use super::{About, lasting};
+use super::{About, kept_for_spares, lasting};
 use crate::answers::Answers;
 use crate::design::Design;
 use finding::{Finding, Weight};
@@ -24,9 +24,10 @@ fn find(d: &Design, answers: &Answers) -> Vec<Finding> {
         ABOUT.at(
             [d.loom.parts[0].name.clone()],
             format!(
-                "the battery's posts fall to {} V in “{}”: more is asked than battery and alternator give",
+                "the battery's posts fall to {} V in “{}”: more is asked{} than battery and alternator give",
                 figures(volts, 3),
-                s.state.name
+                s.state.name,
+                kept_for_spares(d)
             ),
             "check the loads and the vehicle's own draw; a larger battery or alternator, or fewer things on at once",
         )

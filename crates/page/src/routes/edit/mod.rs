@@ -93,7 +93,11 @@ impl Here {
     fn after(&self, asked: &Asked) -> Response {
         match (self.parts, self.kept.seen()) {
             (_, Err(why)) => unread(&why),
-            (true, Ok(seen)) => shown(&seen, asked, true),
+            (true, Ok(seen)) => {
+                let answer = shown(&seen, asked, true);
+                self.kept.heard();
+                answer
+            }
             (false, Ok(_)) => Redirect::to(&format!("./{}", asked.href())).into_response(),
         }
     }

@@ -1,0 +1,289 @@
+//! A loom with everything that may be amiss in it, and what is read then: solved when first asked for, and kept.
+
+use super::cause::{self, Cause};
+use super::probe::Probe;
+use super::probings::{self, Test};
+use super::reading::{Found, Reads};
+use super::setting::{self, Setting};
+use crate::answers::Answers;
+use crate::change::Change;
+use crate::design::{Design, Habits};
+use crate::heat::Heat;
+use crate::settle::{View, glance_as, settle_as};
+use crate::{on, state::State};
+use loom::{Loom, PartId};
+use std::collections::BTreeMap;
+use std::sync::{Arc, Mutex, PoisonError};
+use stock::Stock;
+
+/// What may be amiss: nothing, one cause in one version of it, or two.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Suspect {
+    /// Nothing.
+    Nothing,
+    /// A cause and its version.
+    One(usize, usize),
+    /// Two.
+    Two((usize, usize), (usize, usize)),
+}
+
+impl Suspect {
+    /// Its causes, by index.
+    pub fn causes(self) -> Vec<usize> {
+        match self {
+            Self::Nothing => Vec::new(),
+            Self::One(c, _) => vec![c],
+            Self::Two(a, b) => vec![a.0, b.0],
+        }
+    }
+}
+
+/// What is found in a setting, with something amiss or nothing.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Sight {
+    /// By probing of the setting.
+    pub reads: Vec<Reads>,
+    /// By load that is noticed: how it goes.
+    pub loads: BTreeMap<PartId, Goes>,
+    /// Fuses that opened, with how many times their rating they carried.
+    pub opened: Vec<(PartId, f64)>,
+    /// Whether a relay never comes to rest.
+    pub chatters: bool,
+    /// Heat that what is amiss makes where it is, W.
+    pub watts: f64,
+    /// What the battery gives, A.
+    pub given: f64,
+}
+
+/// How a load goes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Goes {
+    /// Nobody would notice that it does anything.
+    Not,
+    /// Clearly less than it should.
+    Weakly,
+    /// As it should.
+    Well,
+}
+
+/// Below this part of its sound voltage a load goes weakly: a filament has a quarter less light at 0.92, our own.
+const WEAK: f64 = 0.92;
+/// The same of its current, where it is the load itself that is otherwise.
+const WEAK_AMPS: f64 = 0.7;
+
+/// A loom to be proved, as it is worked out.
+pub struct Bench<'a> {
+    pub(crate) d: Design<'a>,
+    /// What is switched on while one measures.
+    pub settings: Vec<Setting>,
+    /// What can be measured.
+    pub tests: Vec<Test>,
+    /// What may be amiss.
+    pub causes: Vec<Cause>,
+    kept: Mutex<Kept>,
+}
+
+/// What was solved already; it outlives the bench, as long as the loom stays the same.
+#[derive(Clone, Default)]
+pub struct Kept {
+    heats: BTreeMap<usize, Arc<Heat>>,
+    sights: BTreeMap<(Suspect, usize), Arc<Sight>>,
+}
+
+impl<'a> Bench<'a> {
+    /// The bench of a loom that is answered.
+    pub fn new(loom: &'a Loom, stock: &'a Stock, habits: &'a Habits, answers: &Answers) -> Self {
+        let d = Design::answered(loom, stock, habits, answers);
+        let settings = setting::all(&d, answers);
+        let tests = probings::all(&d, &settings);
+        let causes = cause::all(&d);
+        Self {
+            settings,
+            tests,
+            causes,
+            d,
+            kept: Mutex::default(),
+        }
+    }
+
+    /// With what was solved before.
+    pub fn knowing(self, kept: Kept) -> Self {
+        Self {
+            kept: Mutex::new(kept),
+            ..self
+        }
+    }
+
+    /// What was solved so far.
+    pub fn known(&self) -> Kept {
+        self.lock().clone()
+    }
+
+    fn lock(&self) -> std::sync::MutexGuard<'_, Kept> {
+        self.kept.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// The loom.
+    pub fn loom(&self) -> &'a Loom {
+        self.d.loom
+    }
+
+    /// The probings of a setting, by index.
+    pub(crate) fn of_setting(&self, setting: usize) -> std::ops::Range<usize> {
+        let from = self.tests.partition_point(|t| t.setting < setting);
+        let to = self.tests.partition_point(|t| t.setting <= setting);
+        from..to
+    }
+
+    /// The setting that a load is switched on alone in.
+    pub(crate) fn setting_of(&self, load: PartId) -> Option<usize> {
+        let circuit = self.d.loom.part(load).circuit;
+        self.settings
+            .iter()
+            .position(|s| s.circuit == circuit && circuit.is_some())
+    }
+
+    /// The causes of something amiss.
+    pub(crate) fn each(&self, suspect: Suspect) -> impl Iterator<Item = &Cause> {
+        suspect.causes().into_iter().map(|c| &self.causes[c])
+    }
+
+    /// What a probing reads with something amiss.
+    pub(crate) fn reads(&self, suspect: Suspect, test: usize) -> Reads {
+        let setting = self.tests[test].setting;
+        let from = self.of_setting(setting).start;
+        self.sight(suspect, setting).reads[test - from].clone()
+    }
+
+    /// What shows in a setting of something amiss: of what is switched off there, and shows only while it is on, nothing.
+    fn shows(&self, suspect: Suspect, setting: usize) -> Suspect {
+        let state = self.state(setting);
+        let unseen = |(cause, _): (usize, usize)| {
+            let c = &self.causes[cause];
+            let off = c.circuit.is_some_and(|c| !state.asks(self.d.loom, c));
+            off && !c.shows_off
+        };
+        match suspect {
+            Suspect::One(c, v) if unseen((c, v)) => Suspect::Nothing,
+            Suspect::Two(a, b) => match (unseen(a), unseen(b)) {
+                (true, true) => Suspect::Nothing,
+                (true, false) => Suspect::One(b.0, b.1),
+                (false, true) => Suspect::One(a.0, a.1),
+                _ => suspect,
+            },
+            _ => suspect,
+        }
+    }
+
+    /// The settings in which something amiss shows at its best: its own circuit's, and those of the whole.
+    pub(crate) fn showing(&self, suspect: Suspect) -> Vec<usize> {
+        let circuits: Vec<Option<usize>> = self.each(suspect).map(|c| c.circuit).collect();
+        let supply = circuits.contains(&None);
+        let each = self.settings.iter().enumerate();
+        each.filter(|(i, s)| match s.circuit {
+            None => *i == 0 || supply,
+            Some(_) => supply || circuits.contains(&s.circuit),
+        })
+        .map(|(i, _)| i)
+        .collect()
+    }
+
+    /// The changes that something amiss is.
+    pub(crate) fn changes(&self, amiss: Suspect) -> Vec<Change> {
+        let one = |(cause, version): (usize, usize)| self.causes[cause].versions[version].change;
+        match amiss {
+            Suspect::Nothing => Vec::new(),
+            Suspect::One(cause, version) => vec![one((cause, version))],
+            Suspect::Two(a, b) => vec![one(a), one(b)],
+        }
+    }
+
+    fn state(&self, setting: usize) -> &State {
+        &self.settings[setting].state
+    }
+
+    /// How warm the wires of a setting get.
+    fn heat(&self, setting: usize) -> Arc<Heat> {
+        if let Some(heat) = self.lock().heats.get(&setting) {
+            return Arc::clone(heat);
+        }
+        let d = &self.d;
+        let even = Arc::new(Heat::even(
+            d.loom.wires.len(),
+            d.around(self.state(setting).supply, d.loom.parts[0].place),
+        ));
+        let view = View {
+            today: true,
+            ..View::default()
+        };
+        let glance = glance_as(d, self.state(setting), view, &even, None);
+        let heat = settle_as(d, self.state(setting), view, Some(&glance)).heat;
+        self.lock().heats.insert(setting, Arc::clone(&heat));
+        heat
+    }
+
+    /// A setting with something amiss, solved.
+    pub(crate) fn found(&self, amiss: Suspect, setting: usize) -> Found<'_> {
+        let heat = self.heat(setting);
+        Found::new(&self.d, self.state(setting), &self.changes(amiss), &heat)
+    }
+
+    /// What is found in a setting with something amiss.
+    pub(crate) fn sight(&self, suspect: Suspect, setting: usize) -> Arc<Sight> {
+        let amiss = self.shows(suspect, setting);
+        if let Some(sight) = self.lock().sights.get(&(amiss, setting)) {
+            return Arc::clone(sight);
+        }
+        let found = self.found(amiss, setting);
+        let probes: Vec<Probe> = self.tests[self.of_setting(setting)]
+            .iter()
+            .map(|t| t.probe)
+            .collect();
+        let sound = (amiss != Suspect::Nothing).then(|| self.found(Suspect::Nothing, setting));
+        let loads = self.d.loom.circuits.iter().flat_map(|c| &c.loads).map(|l| {
+            let goes = self.goes(&found, sound.as_ref(), *l);
+            (*l, goes)
+        });
+        let sight = Arc::new(Sight {
+            loads: loads.collect(),
+            reads: found.read(&probes),
+            chatters: !found.settled.chatter.is_empty(),
+            watts: watts(&found),
+            given: found.settled.given,
+            opened: found.opened.clone(),
+        });
+        self.lock()
+            .sights
+            .insert((amiss, setting), Arc::clone(&sight));
+        sight
+    }
+
+    fn goes(&self, found: &Found, sound: Option<&Found>, load: PartId) -> Goes {
+        if !on::load_on(&self.d, &found.settled, load) {
+            return Goes::Not;
+        }
+        let pins = &self.d.loom.part(load).pins;
+        let volts = |f: &Found| f.settled.across(pins[0], pins[1]);
+        let amps = |f: &Found| f.settled.part_amps[load.0 as usize];
+        let weak = sound
+            .is_some_and(|s| volts(found) < WEAK * volts(s) || amps(found) < WEAK_AMPS * amps(s));
+        if weak { Goes::Weakly } else { Goes::Well }
+    }
+}
+
+/// Heat of what resists where it should not, W.
+fn watts(found: &Found) -> f64 {
+    let each = found.changes.iter().filter_map(|c| c.joint);
+    each.map(|(poor, ohms)| {
+        let s = &found.settled;
+        let amps = match poor {
+            crate::change::Poor::Wire(w) => s.wire_amps[w.0 as usize],
+            crate::change::Poor::Mate(i) => s.through(crate::Piece::Mate(i)),
+            crate::change::Poor::Earth(p) => s.through(crate::Piece::Body(p)),
+            crate::change::Poor::Fuse(p) => s.through(crate::Piece::Fuse(p)),
+            crate::change::Poor::Contact(p) => s.through(crate::Piece::Contact(p)),
+        };
+        amps * amps * ohms
+    })
+    .sum()
+}
