@@ -119,6 +119,16 @@ impl Change {
         Some(self)
     }
 
+    /// The same with a new fuse in place of one that is open.
+    pub(crate) fn renewed(mut self, part: PartId) -> Self {
+        for blown in &mut self.blown {
+            if *blown == Some(part) {
+                *blown = None;
+            }
+        }
+        self
+    }
+
     /// Whether a wire is touched halfway along.
     pub(crate) fn splits(&self, wire: WireId) -> bool {
         let middle = Spot::Middle(wire);

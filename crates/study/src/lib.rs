@@ -237,17 +237,20 @@ pub fn with_network(
     state: usize,
 ) -> Option<StateAnswer> {
     let answer = answers.states.get(state)?;
-    if answer.settled.model.is_some() {
-        return Some(answer.clone());
-    }
-    let mut design = Design::new(loom, stock, habits);
-    design.choice = answers.choice.clone();
-    let from = Some(answer.settled.energised.as_slice());
-    let lost = (&answer.state, Lost::Nothing);
+    let design = Design::answered(loom, stock, habits, answers);
     Some(StateAnswer {
         state: answer.state.clone(),
-        settled: settle::glance(&design, lost, &answers.heat, from),
+        settled: with_network_of(&design, answers, answer),
     })
+}
+
+/// The same of a design that is at hand.
+pub(crate) fn with_network_of(d: &Design, answers: &Answers, answer: &StateAnswer) -> Settled {
+    if answer.settled.model.is_some() {
+        return answer.settled.clone();
+    }
+    let from = Some(answer.settled.energised.as_slice());
+    settle::glance(d, (&answer.state, Lost::Nothing), &answers.heat, from)
 }
 
 /// The network of a state as a deck for a circuit simulator, so that anyone can check the node voltages

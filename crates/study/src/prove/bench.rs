@@ -71,6 +71,9 @@ const WEAK: f64 = 0.92;
 /// The same of its current, where it is the load itself that is otherwise.
 const WEAK_AMPS: f64 = 0.7;
 
+/// What concerns the whole supply is looked for in so many circuits: more tell no more.
+const SOME: usize = 3;
+
 /// A loom to be proved, as it is worked out.
 pub struct Bench<'a> {
     pub(crate) d: Design<'a>,
@@ -160,8 +163,8 @@ impl<'a> Bench<'a> {
         let state = self.state(setting);
         let unseen = |(cause, _): (usize, usize)| {
             let c = &self.causes[cause];
-            let off = c.circuit.is_some_and(|c| !state.asks(self.d.loom, c));
-            off && !c.shows_off
+            let asked = |c: &usize| state.asks(self.d.loom, *c);
+            !c.circuits.is_empty() && !c.circuits.iter().any(asked) && !c.shows_off
         };
         match suspect {
             Suspect::One(c, v) if unseen((c, v)) => Suspect::Nothing,
@@ -177,12 +180,15 @@ impl<'a> Bench<'a> {
 
     /// The settings in which something amiss shows at its best: its own circuit's, and those of the whole.
     pub(crate) fn showing(&self, suspect: Suspect) -> Vec<usize> {
-        let circuits: Vec<Option<usize>> = self.each(suspect).map(|c| c.circuit).collect();
-        let supply = circuits.contains(&None);
+        let whole = self.each(suspect).any(|c| c.circuits.is_empty());
+        let own: Vec<usize> = self
+            .each(suspect)
+            .flat_map(|c| c.circuits.iter().copied())
+            .collect();
         let each = self.settings.iter().enumerate();
         each.filter(|(i, s)| match s.circuit {
-            None => *i == 0 || supply,
-            Some(_) => supply || circuits.contains(&s.circuit),
+            None => *i == 0 || whole,
+            Some(c) => own.contains(&c) || (whole && *i <= SOME),
         })
         .map(|(i, _)| i)
         .collect()

@@ -14,8 +14,10 @@
 //! | `verdict` | on a reading, and on the installation |
 //! | `symptom` | what is seen without a meter |
 //! | `weigh` | readings and symptoms against everything that may be amiss |
+//! | `alike` | what no reading tells apart |
 //! | `next` | the test that is expected to tell most per minute |
 
+mod alike;
 mod bench;
 mod cause;
 mod next;
@@ -26,9 +28,12 @@ mod setting;
 mod sheet;
 mod spread;
 mod symptom;
+#[cfg(test)]
+mod tests;
 mod verdict;
 mod weigh;
 
+pub use alike::{Class, alike, classes};
 pub use bench::{Bench, Goes, Kept, Suspect};
 pub use cause::{Cause, Version};
 pub use next::{Advice, Outcome, next};

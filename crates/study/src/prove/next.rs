@@ -138,21 +138,13 @@ fn likely(weighed: &Weighed) -> (Vec<(Suspect, usize, f64)>, Vec<Vec<usize>>) {
     (found, causes)
 }
 
-/// The settings in which suspects show: those of the whole, and those of their circuits.
+/// The settings in which suspects show.
 fn worth(bench: &Bench, suspects: &[(Suspect, usize, f64)]) -> Vec<usize> {
-    let circuits: BTreeSet<Option<usize>> = suspects
+    let all: BTreeSet<usize> = suspects
         .iter()
-        .flat_map(|(s, ..)| bench.each(*s).map(|c| c.circuit).collect::<Vec<_>>())
+        .flat_map(|(s, ..)| bench.showing(*s))
         .collect();
-    let supply = circuits.contains(&None);
-    let first = bench.settings.iter().position(|s| s.circuit.is_some());
-    let each = bench.settings.iter().enumerate();
-    each.filter(|(i, s)| match s.circuit {
-        None => *i == 0 || supply,
-        Some(_) => circuits.contains(&s.circuit) || (supply && Some(*i) == first),
-    })
-    .map(|(i, _)| i)
-    .collect()
+    all.into_iter().collect()
 }
 
 fn sight(bench: &Bench, suspects: &[(Suspect, usize, f64)], test: usize) -> Vec<Seen> {

@@ -14,6 +14,10 @@ pub enum Probe {
     Drain,
     /// Ohms from a pin to the battery’s negative post: the fuse before it out, the loads unplugged.
     Ohms(PinId),
+    /// Whether a new fuse holds, 1, or opens at once, 0.
+    NewFuse(PartId),
+    /// The same with the loads behind it unplugged.
+    NewFuseAlone(PartId),
 }
 
 /// A range of a meter of 6000 counts: below so many volts a count is so much.
@@ -24,6 +28,8 @@ const CLAMP_COUNT: f64 = 0.01;
 pub(crate) const OPEN_OHMS: f64 = 1e6;
 /// How far an ohmmeter that is held to a loom may be out, as a part: tips and leads.
 const OHMS_PART: f64 = 0.1;
+/// What is yes or no is weighed as 1 or 0, with so much between.
+const YES_OR_NO: f64 = 0.15;
 
 impl Probe {
     /// The unit that it is told in.
@@ -32,6 +38,7 @@ impl Probe {
             Self::Volts(..) => "V",
             Self::Amps(_) | Self::Drain => "A",
             Self::Ohms(_) => "Ω",
+            Self::NewFuse(_) | Self::NewFuseAlone(_) => "holds",
         }
     }
 
@@ -42,6 +49,8 @@ impl Probe {
             Self::Amps(w) => format!("A {}", loom.wire(w).name),
             Self::Drain => "A battery".to_owned(),
             Self::Ohms(p) => format!("Ω {}", loom.pin_name(p)),
+            Self::NewFuse(p) => format!("new {}", loom.part(p).name),
+            Self::NewFuseAlone(p) => format!("new {} unplugged", loom.part(p).name),
         }
     }
 
@@ -53,6 +62,7 @@ impl Probe {
             Self::Amps(w) => vec![loom.wire(w).name.clone()],
             Self::Drain => vec![loom.part(PartId(0)).name.clone()],
             Self::Ohms(p) => vec![part(p)],
+            Self::NewFuse(p) | Self::NewFuseAlone(p) => vec![loom.part(p).name.clone()],
         }
     }
 
@@ -91,6 +101,7 @@ impl Probe {
                 most / even
             }
             Self::Ohms(_) => OHMS_PART,
+            Self::NewFuse(_) | Self::NewFuseAlone(_) => YES_OR_NO,
         }
     }
 }

@@ -22,6 +22,8 @@ pub struct Test {
 const READ: f64 = 0.3;
 const LONG_LEAD: f64 = 0.5;
 const UNPLUG: f64 = 2.0;
+/// A new fuse put in, and what it costs, min: our own.
+const NEW_FUSE: f64 = 2.0;
 
 /// All probings, setting by setting.
 pub(super) fn all(d: &Design, settings: &[Setting]) -> Vec<Test> {
@@ -179,7 +181,13 @@ impl Here<'_> {
                 self.volts(pins[0], pins[1]);
                 self.volts(pins[2], pins[3]);
             }
-            PartKind::Fuse(_) => self.volts(pins[0], pins[1]),
+            PartKind::Fuse(_) => {
+                self.volts(pins[0], pins[1]);
+                if p.circuit.is_some() {
+                    self.add(Probe::NewFuse(id), NEW_FUSE);
+                    self.add(Probe::NewFuseAlone(id), NEW_FUSE + UNPLUG);
+                }
+            }
             PartKind::Switch(s) if s.positions == 2 => self.volts(pins[0], pins[1]),
             PartKind::Cutout(_) => self.volts(pins[0], pins[1]),
             PartKind::Battery { .. } => {

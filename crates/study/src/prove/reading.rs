@@ -137,18 +137,38 @@ impl<'a> Found<'a> {
             Probe::Volts(a, b) => volts(a).zip(volts(b)).map_or(0.0, |(a, b)| a - b),
             Probe::Amps(w) => amps(Piece::Wire(w)),
             Probe::Drain => -amps(Piece::Battery),
-            Probe::Ohms(_) => 0.0,
+            Probe::Ohms(_) | Probe::NewFuse(_) | Probe::NewFuseAlone(_) => 0.0,
         };
-        let ohms = |p: &Probe| self.ohms(*p);
-        let each = probes.iter().map(|p| ohms(p).unwrap_or_else(|| read(p)));
+        let tried = |p: &Probe| self.tried(*p);
+        let each = probes.iter().map(|p| tried(p).unwrap_or_else(|| read(p)));
         Some(each.collect())
     }
 
-    /// What an ohmmeter says, in the scale that is weighed; none of other probes.
-    fn ohms(&self, probe: Probe) -> Option<f64> {
-        let Probe::Ohms(pin) = probe else { return None };
-        let read = dead_ohms(self.d, &self.changes, pin);
+    /// What an ohmmeter says, or a new fuse, in the scale that is weighed; none of other probes.
+    fn tried(&self, probe: Probe) -> Option<f64> {
+        let read = match probe {
+            Probe::Ohms(pin) => dead_ohms(self.d, &self.changes, pin),
+            Probe::NewFuse(fuse) => self.holds(fuse, &self.changes),
+            Probe::NewFuseAlone(fuse) => {
+                let unplugged = |c: &Change| Change {
+                    shorted: None,
+                    draws: None,
+                    ..*c
+                };
+                let changes: Vec<Change> = self.changes.iter().map(unplugged).collect();
+                self.holds(fuse, &changes)
+            }
+            _ => return None,
+        };
         Some(probe.scale(&self.d.limits, read))
+    }
+
+    /// Whether a new fuse in place of one that is open holds, 1, or opens, 0.
+    fn holds(&self, fuse: PartId, changes: &[Change]) -> f64 {
+        let renewed: Vec<Change> = changes.iter().map(|c| c.renewed(fuse)).collect();
+        let settled = look(self.d, self.state, &renewed, &self.settled.heat);
+        let opens = overloaded(self.d, &settled).is_some_and(|(f, _)| f == fuse);
+        if opens { 0.0 } else { 1.0 }
     }
 }
 
@@ -193,7 +213,9 @@ impl Ground<'_> {
             Probe::Volts(a, b) => (settled.across(a, b), self.by_volts(a, b)),
             Probe::Amps(w) => self.by_amps(Piece::Wire(w), 1.0),
             Probe::Drain => self.by_amps(Piece::Battery, -1.0),
-            Probe::Ohms(_) => (self.found.ohms(probe).unwrap_or_default(), Vec::new()),
+            Probe::Ohms(_) | Probe::NewFuse(_) | Probe::NewFuseAlone(_) => {
+                (self.found.tried(probe).unwrap_or_default(), Vec::new())
+            }
         };
         Reads {
             value,

@@ -1,9 +1,10 @@
 //! What is switched on while one measures: everything off; each circuit alone, with the engine off where it runs then; and
 //! everything at once with the engine running.
 
-use crate::answers::Answers;
+use crate::answers::{Answers, StateAnswer};
 use crate::design::Design;
 use crate::look::Chosen;
+use crate::network::Piece;
 use crate::state::{Position, State};
 use plan::SupplyState;
 
@@ -28,6 +29,8 @@ const CALM: [SupplyState; 4] = [
 /// A switch is turned, min; the engine started: our own, no source.
 const TURN: f64 = 0.3;
 const START: f64 = 1.5;
+/// Part of what the alternator gives that it carries with ease: our own.
+const EASE: f64 = 0.7;
 
 /// The settings of a loom: what rests first, then each circuit, then everything with the engine running, if it can.
 pub(super) fn all(d: &Design, answers: &Answers) -> Vec<Setting> {
@@ -47,19 +50,31 @@ pub(super) fn all(d: &Design, answers: &Answers) -> Vec<Setting> {
             });
         }
     }
-    let all_amps = |s: &&crate::StateAnswer| {
-        s.settled.given.abs() + s.settled.part_amps.iter().map(|a| a.abs()).sum::<f64>()
-    };
-    let running = answers.states.iter();
-    let running = running.filter(|s| s.state.supply == SupplyState::Idling && s.settled.rests());
-    if let Some(most) = running.max_by(|a, b| all_amps(a).total_cmp(&all_amps(b))) {
-        found.push(Setting {
-            state: most.state.clone(),
-            circuit: None,
-            minutes: minutes(&most.state),
-        });
-    }
+    found.extend(running(d, answers));
     found
+}
+
+/// The engine fast, as while driving, with as much on as the alternator carries with ease: beyond it the posts are anywhere
+/// between what it is set to and what the battery holds, and tell nothing.
+fn running(d: &Design, answers: &Answers) -> Option<Setting> {
+    let most = d.supply.alternator_amps(SupplyState::Driving)? * EASE;
+    let runs = |s: &&StateAnswer| s.state.supply == SupplyState::Driving && s.settled.rests();
+    let drawn = |s: &StateAnswer| crate::with_network_of(d, answers, s).through(Piece::Alternator);
+    let states = answers.states.iter().filter(runs).map(|s| (s, drawn(s)));
+    let carried = states.filter(|(_, amps)| *amps <= most);
+    let state = match carried.max_by(|a, b| a.1.total_cmp(&b.1)) {
+        Some((s, _)) => s.state.clone(),
+        None => {
+            let mut rest = Chosen::at_rest(d.loom);
+            rest.supply = SupplyState::Driving;
+            rest.state(d.loom)
+        }
+    };
+    Some(Setting {
+        minutes: minutes(&state),
+        state,
+        circuit: None,
+    })
 }
 
 fn minutes(state: &State) -> f64 {

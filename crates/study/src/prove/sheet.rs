@@ -51,6 +51,13 @@ pub fn sheet(bench: &Bench) -> Sheet {
     }
 }
 
+impl Bench<'_> {
+    /// Whether no reading reveals something.
+    pub(crate) fn is_hidden(&self, suspect: Suspect) -> bool {
+        revealed(self, suspect).is_empty()
+    }
+}
+
 /// The probings that reveal something.
 fn revealed(bench: &Bench, suspect: Suspect) -> Vec<usize> {
     let wide = bench.d.limits.value("sound within");

@@ -235,6 +235,7 @@ fn width(bench: &Bench, probe: Probe) -> f64 {
         Probe::Volts(..) => 1.25 * bench.d.nominal(),
         Probe::Amps(_) | Probe::Drain => 100.0,
         Probe::Ohms(_) => 15.0,
+        Probe::NewFuse(_) | Probe::NewFuseAlone(_) => 2.0,
     }
 }
 

@@ -1,6 +1,6 @@
 //! What is open: wires, plugs, earths, fuses.
 
-use super::{Cause, pin_times, place_times};
+use super::{Cause, circuits_of, pin_times, place_times};
 use crate::change::Change;
 use crate::design::Design;
 use crate::lost::Lost;
@@ -59,7 +59,7 @@ pub(super) fn all(d: &Design) -> Vec<Cause> {
             }
             _ => continue,
         };
-        found.push(cause.of(p.circuit));
+        found.push(cause.of(circuits_of(d, id)));
     }
     found
 }

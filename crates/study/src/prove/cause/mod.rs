@@ -18,8 +18,9 @@ mod touch;
 
 use crate::change::Change;
 use crate::design::Design;
-use loom::{PinId, PlaceId};
+use loom::{PartId, PinId, PlaceId};
 use plan::Zone;
+use std::collections::BTreeSet;
 
 /// Something that may be amiss.
 #[derive(Clone, Debug)]
@@ -32,8 +33,8 @@ pub struct Cause {
     pub names: Vec<String>,
     /// In a phrase: "a joint of W1.3 resists".
     pub says: String,
-    /// The circuit that it is in; none of the supply side.
-    pub circuit: Option<usize>,
+    /// The circuits that it is in; none of what concerns the whole supply.
+    pub circuits: Vec<usize>,
     /// Whether it shows while its circuit is off, too.
     pub shows_off: bool,
     /// What to do about it.
@@ -79,7 +80,7 @@ impl Cause {
             at: at.to_owned(),
             names: vec![at.to_owned()],
             says,
-            circuit: None,
+            circuits: Vec::new(),
             shows_off: false,
             mend: "",
             prior: 0.0,
@@ -87,8 +88,8 @@ impl Cause {
         }
     }
 
-    fn of(mut self, circuit: Option<usize>) -> Self {
-        self.circuit = circuit;
+    fn of(mut self, circuits: impl IntoIterator<Item = usize>) -> Self {
+        self.circuits = circuits.into_iter().collect();
         self
     }
 
@@ -107,6 +108,18 @@ impl Cause {
         self.prior = d.limits.value(row) / 100.0 * times;
         self
     }
+}
+
+/// The circuits of a part: its own, or those of the wires on it; none where a wire of the supply side is.
+fn circuits_of(d: &Design, id: PartId) -> Vec<usize> {
+    let part = d.loom.part(id);
+    if let Some(own) = part.circuit {
+        return vec![own];
+    }
+    let on_it = |w: &loom::Wire| [w.from, w.to].iter().any(|pin| d.loom.pin(*pin).part == id);
+    let wires = d.loom.wires.iter().filter(|w| on_it(w));
+    let circuits: Option<BTreeSet<usize>> = wires.map(|w| w.circuit).collect();
+    circuits.unwrap_or_default().into_iter().collect()
 }
 
 /// How much more often something goes wrong at a place.

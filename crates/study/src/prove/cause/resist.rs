@@ -1,6 +1,6 @@
 //! Joints that resist: at the ends of wires, in plugs, on earth points, in fuse holders, in contacts.
 
-use super::{Cause, SIZES, Version, pin_times, place_times};
+use super::{Cause, SIZES, Version, circuits_of, pin_times, place_times};
 use crate::change::{Change, Poor};
 use crate::design::Design;
 use loom::PartKind;
@@ -28,8 +28,11 @@ pub(super) fn all(d: &Design) -> Vec<Cause> {
         );
     }
     for (i, m) in d.loom.mates.iter().enumerate() {
-        let plug = d.loom.part_of(m.live);
-        let pin = d.loom.pin_name(m.live);
+        // Of a fuse or a relay in its holder the pin, of a plug the half that is fed.
+        let plugged = matches!(d.loom.part_of(m.live).kind, PartKind::Connector { .. });
+        let named = if plugged { m.live } else { m.far };
+        let plug = d.loom.part_of(named);
+        let pin = d.loom.pin_name(named);
         let cause = sized(
             "plug-poor",
             &pin,
@@ -41,7 +44,7 @@ pub(super) fn all(d: &Design) -> Vec<Cause> {
                 names: vec![plug.name.clone()],
                 ..cause
             }
-            .of(plug.circuit)
+            .of(circuits_of(d, d.loom.pin(m.live).part))
             .often(d, "poor plug", place_times(d, plug.place))
             .mended(
                 "unplug it, look for green and for a spread socket, clean or replace the contact",
@@ -73,7 +76,7 @@ pub(super) fn all(d: &Design) -> Vec<Cause> {
             }
             _ => continue,
         };
-        found.push(cause.of(p.circuit));
+        found.push(cause.of(circuits_of(d, id)));
     }
     found
 }
