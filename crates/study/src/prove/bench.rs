@@ -83,12 +83,15 @@ pub struct Bench<'a> {
     pub tests: Vec<Test>,
     /// What may be amiss.
     pub causes: Vec<Cause>,
-    kept: Mutex<Kept>,
+    kept: Kept,
 }
 
-/// What was solved already; it outlives the bench, as long as the loom stays the same.
+/// What was solved already, shared by every bench of the same loom.
 #[derive(Clone, Default)]
-pub struct Kept {
+pub struct Kept(Arc<Mutex<Known>>);
+
+#[derive(Default)]
+struct Known {
     heats: BTreeMap<usize, Arc<Heat>>,
     sights: BTreeMap<(Suspect, usize), Arc<Sight>>,
 }
@@ -105,25 +108,20 @@ impl<'a> Bench<'a> {
             tests,
             causes,
             d,
-            kept: Mutex::default(),
+            kept: Kept::default(),
         }
     }
 
-    /// With what was solved before.
-    pub fn knowing(self, kept: Kept) -> Self {
+    /// With what another bench of the same loom has solved.
+    pub fn knowing(self, kept: &Kept) -> Self {
         Self {
-            kept: Mutex::new(kept),
+            kept: kept.clone(),
             ..self
         }
     }
 
-    /// What was solved so far.
-    pub fn known(&self) -> Kept {
-        self.lock().clone()
-    }
-
-    fn lock(&self) -> std::sync::MutexGuard<'_, Kept> {
-        self.kept.lock().unwrap_or_else(PoisonError::into_inner)
+    fn lock(&self) -> std::sync::MutexGuard<'_, Known> {
+        self.kept.0.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
     /// The loom.

@@ -14,13 +14,17 @@
 //! | `verdict` | on a reading, and on the installation |
 //! | `symptom` | what is seen without a meter |
 //! | `weigh` | readings and symptoms against everything that may be amiss |
+//! | `answered` | all that is to be told at once |
+//! | `practice` | a vehicle to practise on |
 //! | `alike` | what no reading tells apart |
 //! | `next` | the test that is expected to tell most per minute |
 
 mod alike;
+mod answered;
 mod bench;
 mod cause;
 mod next;
+mod practice;
 mod probe;
 mod probings;
 mod reading;
@@ -34,9 +38,11 @@ mod verdict;
 mod weigh;
 
 pub use alike::{Class, alike, classes};
+pub use answered::{Answered, Member, Ranked, Row, STANDS_OUT, answer};
 pub use bench::{Bench, Goes, Kept, Suspect};
 pub use cause::{Cause, Version};
 pub use next::{Advice, Outcome, next};
+pub use practice::Practice;
 pub use probe::Probe;
 pub use probings::Test;
 pub use reading::Reads;

@@ -1,0 +1,135 @@
+//! A vehicle to practise on: one of the many that the loom may be, with something amiss in it that whoever searches does not
+//! know. It is measured like a real one. The same number gives the same vehicle.
+
+use super::bench::{Bench, Goes, Suspect};
+use super::spread::Param;
+use super::symptom::Symptom;
+use super::weigh::Measured;
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+
+/// Lots drawn from a number (xorshift64*, Vigna 2016; normal by Box and Muller, textbook).
+struct Lots(u64);
+
+impl Lots {
+    fn new(number: u64) -> Self {
+        // The same spread of bits for numbers next to one another (splitmix64, Steele 2014).
+        let mut z = number.wrapping_add(0x9E37_79B9_7F4A_7C15);
+        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
+        Self((z ^ (z >> 31)) | 1)
+    }
+
+    /// Evenly from 0 to 1.
+    fn even(&mut self) -> f64 {
+        self.0 ^= self.0 >> 12;
+        self.0 ^= self.0 << 25;
+        self.0 ^= self.0 >> 27;
+        (self.0.wrapping_mul(0x2545_F491_4F6C_DD1D) >> 11) as f64 / (1_u64 << 53) as f64
+    }
+
+    fn normal(&mut self) -> f64 {
+        let (a, b) = (self.even().max(1e-12), self.even());
+        (-2.0 * a.ln()).sqrt() * (std::f64::consts::TAU * b).cos()
+    }
+}
+
+/// What is drawn of a vehicle so far.
+struct Drawn {
+    lots: Lots,
+    by: BTreeMap<Param, f64>,
+}
+
+/// A vehicle with something amiss.
+pub struct Practice<'b, 'a> {
+    bench: &'b Bench<'a>,
+    amiss: Suspect,
+    drawn: RefCell<Drawn>,
+}
+
+impl<'b, 'a> Practice<'b, 'a> {
+    /// The vehicle of a number, with one cause that some reading reveals, drawn by how often each happens.
+    pub fn new(bench: &'b Bench<'a>, number: u64) -> Self {
+        let mut lots = Lots::new(number);
+        let total: f64 = bench.causes.iter().map(|c| c.prior).sum();
+        // What no reading reveals is nothing to practise on; a few draws always find another.
+        let mut amiss = Suspect::Nothing;
+        for _ in 0..100 {
+            let mut left = lots.even() * total;
+            let cause = bench.causes.iter().position(|c| {
+                left -= c.prior;
+                left <= 0.0
+            });
+            let Some(cause) = cause else { continue };
+            let versions = bench.causes[cause].versions.len();
+            let version = ((lots.even() * versions as f64) as usize).min(versions - 1);
+            amiss = Suspect::One(cause, version);
+            if !bench.is_hidden(amiss) {
+                break;
+            }
+        }
+        Self::with(bench, amiss, lots)
+    }
+
+    /// One with this amiss.
+    pub fn of(bench: &'b Bench<'a>, amiss: Suspect, number: u64) -> Self {
+        Self::with(bench, amiss, Lots::new(number))
+    }
+
+    fn with(bench: &'b Bench<'a>, amiss: Suspect, lots: Lots) -> Self {
+        let by = BTreeMap::new();
+        Self {
+            bench,
+            amiss,
+            drawn: RefCell::new(Drawn { lots, by }),
+        }
+    }
+
+    /// What is amiss.
+    pub fn amiss(&self) -> Suspect {
+        self.amiss
+    }
+
+    /// How each thing that is not known exactly is in this vehicle, in its standard deviations.
+    pub fn by(&self, param: Param) -> f64 {
+        let Drawn { lots, by } = &mut *self.drawn.borrow_mut();
+        *by.entry(param).or_insert_with(|| lots.normal())
+    }
+
+    /// What a meter says of a probing on it; none where the network with it can't be solved.
+    pub fn measure(&self, test: usize) -> Option<Measured> {
+        let t = self.bench.tests.get(test)?;
+        let limits = &self.bench.d.limits;
+        let found = self.bench.found(self.amiss, t.setting);
+        let read = *found.drawn(&[t.probe], &|p| self.by(p))?.first()?;
+        let noise = self.drawn.borrow_mut().lots.normal() * t.probe.meter(limits, read);
+        Some(Measured {
+            test,
+            value: t.probe.unscale(limits, read + noise),
+        })
+    }
+
+    /// What somebody sees of it before a meter is fetched.
+    pub fn symptoms(&self) -> Vec<Symptom> {
+        let bench = self.bench;
+        let mut seen = Vec::new();
+        for load in bench.loom().circuits.iter().flat_map(|c| &c.loads) {
+            let at = bench.setting_of(*load);
+            let goes = at.and_then(|s| bench.sight(self.amiss, s).loads.get(load).copied());
+            seen.push(match goes {
+                Some(Goes::Well) => Symptom::Works(*load),
+                Some(Goes::Weakly) => Symptom::Weak(*load),
+                _ => Symptom::Dead(*load),
+            });
+            let on = |suspect| bench.sight(suspect, 0).loads.get(load).copied() > Some(Goes::Not);
+            if on(self.amiss) && !on(Suspect::Nothing) {
+                seen.push(Symptom::StaysOn(*load));
+            }
+        }
+        let flat = |c: &super::Cause| matches!(c.kind, "battery-flat" | "not-charged");
+        if bench.each(self.amiss).any(flat) {
+            seen.push(Symptom::GoesFlat);
+        }
+        seen
+    }
+}
