@@ -11,6 +11,9 @@ mod faults;
 mod lists;
 mod live;
 mod mend;
+mod prove;
+mod read;
+pub mod record;
 mod strike;
 mod whole;
 
@@ -22,6 +25,8 @@ pub use live::{Aim, Live, Press};
 pub use loom::Loom;
 pub use mend::{Change, Mend, Mended, Question, Remedied, Remedy};
 pub use plan::{EditError, Editor, Plan};
+pub use prove::Proved;
+pub use read::reading;
 pub use stock::{Listing, Stock, WHATS, list};
 pub use strike::{Blow, Struck};
 pub use study::{
@@ -78,6 +83,9 @@ pub struct Job {
     at_once: bool,
     habits: OnceLock<Habits>,
     answers: OnceLock<Answers>,
+    test_sheet: OnceLock<study::prove::Sheet>,
+    /// What was solved for proving.
+    solved: study::prove::Kept,
     lists: OnceLock<Lists>,
 }
 
@@ -112,6 +120,8 @@ impl Job {
             at_once: false,
             habits: OnceLock::new(),
             answers: OnceLock::new(),
+            test_sheet: OnceLock::new(),
+            solved: study::prove::Kept::default(),
             lists: OnceLock::new(),
         }
     }
@@ -122,6 +132,8 @@ impl Job {
             at_once: true,
             habits: OnceLock::new(),
             answers: OnceLock::new(),
+            test_sheet: OnceLock::new(),
+            solved: study::prove::Kept::default(),
             lists: OnceLock::new(),
             ..self
         }

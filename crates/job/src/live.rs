@@ -5,7 +5,7 @@ use loom::{Part, PartId, PartKind, WireId};
 use quantity::figures;
 use sheet::{Going, Sheet, Worked};
 use std::collections::{BTreeMap, BTreeSet};
-use study::{Chosen, Position, StateAnswer};
+use study::{Chosen, Position, State, StateAnswer};
 
 /// Below this nothing is said to flow, A.
 const STILL: f64 = 1e-3;
@@ -58,6 +58,36 @@ impl Job {
         aim: &Aim,
         href: &dyn Fn(&Press) -> String,
     ) -> Option<Live> {
+        self.drawn(chosen, aim, Some(href))
+    }
+
+    /// A state with names marked, on the sheets where they stand, to be looked at and not pressed.
+    pub(crate) fn marked(&self, state: &State, names: &[String]) -> Vec<Sheet> {
+        let chosen = Chosen {
+            supply: state.supply,
+            positions: state.positions.clone(),
+            signals: state.signals.clone(),
+        };
+        let aim = Aim {
+            shown: names.to_vec(),
+            ..Aim::default()
+        };
+        let live = self.drawn(&chosen, &aim, None);
+        let mut sheets = live.map_or_else(Vec::new, |live| live.sheets);
+        let there = |s: &Sheet| {
+            let is = |name: &String| s.svg.contains(&format!("data-of=\"{name}\""));
+            names.iter().any(is)
+        };
+        sheets.retain(there);
+        sheets
+    }
+
+    fn drawn(
+        &self,
+        chosen: &Chosen,
+        aim: &Aim,
+        href: Option<&dyn Fn(&Press) -> String>,
+    ) -> Option<Live> {
         let seen = self.look(chosen)?;
         let (s, title) = (self.subject()?, self.title()?);
         let parts: BTreeMap<&str, PartId> = s
@@ -77,18 +107,18 @@ impl Job {
                 (Some(wire), _) => self.wire_going(&seen, *wire),
                 (None, Some(part)) => {
                     let mut going = self.part_going(&seen, *part);
-                    going.press = self.press(chosen, *part, href);
+                    going.press = href.and_then(|href| self.press(chosen, *part, href));
                     going
                 }
                 (None, None) => return Going::default(),
             };
-            going.more = Some((href(&Press::Why(name)), going.says.clone()));
+            going.more = href.map(|href| (href(&Press::Why(name)), going.says.clone()));
             if !rests {
                 // What is not known is not shown as nothing.
                 going.carries = false;
                 going.says = format!("{name}: no figures, since this state does not come to rest");
             }
-            if let Some(what) = aim.can.get(name) {
+            if let Some((what, href)) = aim.can.get(name).zip(href) {
                 let says = format!("{name}: press for “{what}”");
                 going.press = Some((href(&Press::Strike(name)), says));
             }

@@ -12,6 +12,7 @@ mod html;
 mod lists;
 #[cfg(feature = "pdf")]
 mod pdf;
+mod proving;
 mod report;
 mod seen;
 mod sized;
@@ -30,6 +31,10 @@ pub use html::{STYLE, around, fragment, page, section};
 pub use lists::{lists, lists_csv};
 #[cfg(feature = "pdf")]
 pub use pdf::{PdfError, pdf};
+pub use proving::{
+    Proving, band_words, cause_words, ohms_words, percent, probe_words, proving, reading,
+    words as probing_words,
+};
 pub use report::{Subject, report, tally};
 pub use supply::{day_says, supply};
 pub use whole::{PARTS, Part, Whole, whole};

@@ -2,7 +2,7 @@
 //! text only from somebody who has seen the one that is there.
 
 use crate::Texts;
-use std::collections::BTreeSet;
+use job::record::{Entry, Noted};
 
 /// A plan before one of its changes.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -45,11 +45,11 @@ pub trait Shelf: Send + Sync {
     fn versions(&self) -> Vec<Version>;
     /// The text of one of them.
     fn version(&self, number: u32) -> Option<String>;
-    /// What was ticked as done, by what it is called.
-    fn ticks(&self) -> BTreeSet<String>;
-    /// Ticks something as done, or takes the tick back.
+    /// What was done and read at the vehicle, in order.
+    fn record(&self) -> Vec<Entry>;
+    /// Notes something of it, by somebody.
     ///
     /// # Errors
     /// Why it can't be noted.
-    fn tick(&self, what: &str, done: bool) -> Result<(), String>;
+    fn note(&self, noted: Noted, who: &str) -> Result<(), String>;
 }

@@ -47,14 +47,73 @@ or a hazard runs unasked), 2 when a file can't be read or no such fault, name or
 either can't be read."
     )]
     Compare(Compare),
+    /// Prove it with a meter, or find what is amiss: what to measure, what a sound one reads, what readings tell
+    #[command(
+        after_help = "Readings, what is seen and notes are kept in the record beside the plan (my-ute.record.jsonl).\n\n\
+Exit status: 0 when no reading is out, 1 when one is, 2 when a file can't be read or no such test is known."
+    )]
+    Prove(Prove),
     /// List what can be bought: wire, fuses, relays, … with the source of every figure
     Stock(Stock),
     /// Open the pages in a browser, on this machine; with --lan on a phone too
     Open(Open),
 }
 
-/// The plan and the user's own stock.
+/// `prove`.
 #[derive(Debug, clap::Args)]
+pub struct Prove {
+    #[command(flatten)]
+    pub texts: Texts,
+    /// What was read at a test: its number or its name, and the reading: "12 = 11.8 V", "30 = open", "44 = holds"
+    #[arg(long, value_name = "TEST = READING")]
+    pub reading: Vec<String>,
+    /// What is seen without a meter: "dead E1.1", "opens-at-once F2"
+    #[arg(long, value_name = "SYMPTOM")]
+    pub seen: Vec<String>,
+    /// List what can be said with --seen
+    #[arg(long)]
+    pub symptoms: bool,
+    /// List every test that can be made, not only those of the sheet
+    #[arg(long)]
+    pub tests: bool,
+    /// Something was mended, or a search begins anew: readings so far stay in the record, and no longer count
+    #[arg(long)]
+    pub afresh: bool,
+    /// What was really fitted: put into the plan, and everything is checked again: "wire[W1.3].size = 4 mm²"
+    #[arg(long, value_name = "WHERE = WHAT")]
+    pub built: Vec<String>,
+    /// A note for the record
+    #[arg(long, value_name = "WORDS")]
+    pub note: Option<String>,
+    /// Who is at the meter, for the record
+    #[arg(long, value_name = "NAME", default_value = "")]
+    pub who: String,
+    /// Practise: a vehicle of this number has something amiss, and answers --measure instead of a meter; the number tells
+    /// nothing of what it is
+    #[arg(long, value_name = "NUMBER")]
+    pub practise: Option<u64>,
+    /// Measure at the vehicle to practise on, and count it like a reading
+    #[arg(long, value_name = "TEST", requires = "practise")]
+    pub measure: Vec<String>,
+    /// Say at last what is amiss with the vehicle to practise on
+    #[arg(long, requires = "practise")]
+    pub reveal: bool,
+    /// Work it out, and note nothing
+    #[arg(long)]
+    pub unrecorded: bool,
+    /// Also write it as prove.html into this folder, with where the next tips go; made if missing
+    #[arg(long, value_name = "FOLDER")]
+    pub into: Option<PathBuf>,
+    /// Replace files that are there already
+    #[arg(long, requires = "into")]
+    pub replace: bool,
+    /// Print one JSON object instead of the report
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// The plan and the user's own stock.
+#[derive(Clone, Debug, clap::Args)]
 pub struct Texts {
     /// The plan, a TOML file
     pub plan: PathBuf,

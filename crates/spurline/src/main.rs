@@ -34,6 +34,7 @@ fn main() -> ExitCode {
         Command::Check(a) => command::check::run(a),
         Command::Draw(a) => command::draw::run(a),
         Command::Supply(a) => command::supply::run(a),
+        Command::Prove(a) => command::prove::run(a),
         Command::Try(a) => command::try_faults::run(a),
         Command::Lists(a) => command::lists::run(a),
         Command::Pack(a) => command::pack::run(a),

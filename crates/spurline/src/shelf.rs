@@ -3,8 +3,8 @@
 use crate::args::Texts;
 use crate::files;
 use crate::record::Record;
+use job::record::{Entry, Noted};
 use page::{Refused, Shelf, Stroke, Version};
-use std::collections::BTreeSet;
 use std::io::Error;
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, PoisonError};
@@ -162,12 +162,13 @@ impl Shelf for Files {
         fs::read_to_string(self.path_of(number)).ok()
     }
 
-    fn ticks(&self) -> BTreeSet<String> {
-        self.record.ticks()
+    fn record(&self) -> Vec<Entry> {
+        self.record.entries()
     }
 
-    fn tick(&self, what: &str, done: bool) -> Result<(), String> {
-        self.record.tick(what, done)
+    fn note(&self, noted: Noted, who: &str) -> Result<(), String> {
+        let plan = fs::read_to_string(&self.texts.plan).unwrap_or_default();
+        self.record.note(noted, who, &plan)
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::shelf::{Refused, Stroke, Version};
-use std::collections::BTreeSet;
+use job::record::{Entry, Noted};
 
 /// A shelf in memory.
 #[derive(Default)]
@@ -43,11 +43,11 @@ impl Shelf for Memory {
         None
     }
 
-    fn ticks(&self) -> BTreeSet<String> {
-        BTreeSet::new()
+    fn record(&self) -> Vec<Entry> {
+        Vec::new()
     }
 
-    fn tick(&self, _: &str, _: bool) -> Result<(), String> {
+    fn note(&self, _: Noted, _: &str) -> Result<(), String> {
         Ok(())
     }
 }

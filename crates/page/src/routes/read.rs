@@ -9,6 +9,7 @@ use axum::extract::{Path, Query, State};
 use axum::http::{HeaderMap, HeaderValue, StatusCode, header};
 use axum::response::{Html, IntoResponse, Redirect, Response};
 use job::Job;
+use job::record::ticks;
 use maud::{PreEscaped, html as markup};
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -194,7 +195,8 @@ pub(super) async fn loom(State(desk): State<Arc<Desk>>, Path(name): Path<String>
 }
 
 pub(super) async fn steps(State(desk): State<Arc<Desk>>, Path(name): Path<String>) -> Answer {
-    let page = |job: &Job, kept: &Kept| Some(html(&steps::all(job, &kept.shelf().ticks())?));
+    let page =
+        |job: &Job, kept: &Kept| Some(html(&steps::all(job, &ticks(&kept.shelf().record()))?));
     made(&desk, &name, page).await
 }
 
@@ -205,7 +207,11 @@ pub(super) async fn step(
 ) -> Answer {
     let number = query.get("n").and_then(|n| n.parse().ok()).unwrap_or(1);
     made(&desk, &name, move |job, kept| {
-        Some(html(&steps::one(job, &kept.shelf().ticks(), number)?))
+        Some(html(&steps::one(
+            job,
+            &ticks(&kept.shelf().record()),
+            number,
+        )?))
     })
     .await
 }

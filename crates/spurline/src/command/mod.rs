@@ -7,6 +7,7 @@ pub mod lists;
 pub mod new;
 pub mod open;
 pub mod pack;
+pub mod prove;
 pub mod stock;
 pub mod supply;
 pub mod try_faults;

@@ -4,12 +4,14 @@
 mod check;
 mod compare;
 mod lists;
+mod prove;
 mod supply;
 mod tries;
 
 pub use check::check;
 pub use compare::compare;
 pub use lists::lists;
+pub use prove::prove;
 pub use supply::supply;
 pub use tries::{closely, tries};
 

@@ -20,6 +20,7 @@ use axum::extract::{Form, FromRequest, FromRequestParts, Path, Query, Request};
 use axum::http::StatusCode;
 use axum::response::{Html, IntoResponse, Redirect, Response};
 use job::plan::form::Edit;
+use job::record::Noted;
 pub(super) use mend::{apply, mend};
 use std::sync::Arc;
 
@@ -253,11 +254,11 @@ pub(super) async fn tick(posted: Posted) -> Answer {
                 let says = "There is no such step: the plan was changed since this page was shown.";
                 return (StatusCode::NOT_FOUND, Html(view::refused(says))).into_response();
             }
-            match here
-                .kept
-                .shelf()
-                .tick(what, here.fields.one("done") == "yes")
-            {
+            let noted = Noted::Tick {
+                what: what.to_owned(),
+                done: here.fields.one("done") == "yes",
+            };
+            match here.kept.shelf().note(noted, "") {
                 Ok(()) => {
                     let next = here.fields.one("next").parse::<usize>();
                     let to = next.map_or_else(|_| "steps".to_owned(), |n| format!("step?n={n}"));

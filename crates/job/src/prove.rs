@@ -1,0 +1,73 @@
+//! Proving: the bench of a job, its test sheet, and what a record comes to.
+
+use crate::Job;
+use crate::record::{Entry, Heard, hear};
+use pack::Content;
+use sheet::Sheet;
+use study::prove::{Answered, Bench, Kept, Sheet as TestSheet, answer, sheet};
+
+/// What a record comes to on a job.
+pub struct Proved<'a> {
+    /// The bench.
+    pub bench: Bench<'a>,
+    /// The test sheet.
+    pub sheet: &'a TestSheet,
+    /// What the record says.
+    pub heard: Heard,
+    /// What that comes to.
+    pub answered: Answered,
+}
+
+impl Job {
+    /// The bench of this job; what it solves is kept with the job.
+    pub fn bench(&self) -> Option<Bench<'_>> {
+        let (loom, habits, answers) = (self.loom()?, self.habits()?, self.answers()?);
+        let kept: &Kept = &self.solved;
+        Some(Bench::new(loom, self.stock(), habits, answers).knowing(kept))
+    }
+
+    /// The test sheet, worked out when first asked for.
+    pub fn test_sheet(&self) -> Option<&TestSheet> {
+        let bench = self.bench()?;
+        Some(self.test_sheet.get_or_init(|| sheet(&bench)))
+    }
+
+    /// What a record comes to.
+    pub fn proved(&self, entries: &[Entry]) -> Option<Proved<'_>> {
+        let bench = self.bench()?;
+        let sheet = self.test_sheet()?;
+        let text = self.sources().first().map_or("", |s| s.text.as_str());
+        let heard = hear(&bench, text, entries);
+        let answered = answer(&bench, sheet, &heard.evidence);
+        Some(Proved {
+            bench,
+            sheet,
+            heard,
+            answered,
+        })
+    }
+
+    /// The same in words and tables; with the drawings of where the next tips go, if they are handed in.
+    pub fn proof_report(&self, proved: &Proved, pictures: &[Sheet]) -> Option<Content> {
+        let told = pack::Proving {
+            bench: &proved.bench,
+            sheet: proved.sheet,
+            answered: &proved.answered,
+            passed_over: &proved.heard.passed_over,
+            of_another: proved.heard.of_another,
+            pictures,
+        };
+        Some(pack::proving(&self.subject()?, &told))
+    }
+
+    /// Where the tips of a probing go, on the circuit diagram.
+    pub fn probing_picture(&self, bench: &Bench, test: usize) -> Vec<Sheet> {
+        let Some(t) = bench.tests.get(test) else {
+            return Vec::new();
+        };
+        self.marked(
+            &bench.settings[t.setting].state,
+            &t.probe.names(bench.loom()),
+        )
+    }
+}

@@ -1,0 +1,53 @@
+//! What somebody types of a reading: "11.8 V", "320 mV", "open", "holds", or a bare figure in the unit of the probe.
+
+use quantity::{ElectricCurrent, ElectricPotential, ElectricalResistance, Quantity};
+use study::prove::Probe;
+
+/// Ohms of what an ohmmeter calls open.
+const OPEN: f64 = 1e6;
+
+/// The reading in the unit of its probe.
+///
+/// # Errors
+/// What is wrong with it, and what to type.
+pub fn reading(probe: Probe, text: &str) -> Result<f64, String> {
+    let text = text.trim();
+    let lower = text.to_lowercase();
+    if let Ok(bare) = lower.replace(',', ".").parse::<f64>()
+        && bare.is_finite()
+    {
+        return Ok(bare);
+    }
+    let read = match probe {
+        Probe::Volts(..) => quantity::read::<ElectricPotential>(text).map(Quantity::si),
+        Probe::Amps(_) | Probe::Drain => quantity::read::<ElectricCurrent>(text).map(Quantity::si),
+        Probe::Ohms(_) => match lower.as_str() {
+            "open" | "ol" | "o.l" | "∞" => return Ok(OPEN),
+            "short" => return Ok(0.0),
+            _ => quantity::read::<ElectricalResistance>(text).map(Quantity::si),
+        },
+        Probe::NewFuse(_) | Probe::NewFuseAlone(_) => match lower.as_str() {
+            "holds" | "yes" => return Ok(1.0),
+            "opens" | "no" => return Ok(0.0),
+            _ => return Err(format!("“{text}” is no answer: write “holds” or “opens”")),
+        },
+    };
+    read.map_err(|e| format!("“{text}”: {}; {}", e.what, e.mend))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use loom::{PartId, PinId};
+
+    #[test]
+    fn readings_are_typed_as_meters_show_them() {
+        let volts = Probe::Volts(PinId(0), PinId(1));
+        assert_eq!(reading(volts, "11.8 V"), Ok(11.8));
+        assert_eq!(reading(volts, "320 mV"), Ok(0.32));
+        assert_eq!(reading(volts, "-0,5"), Ok(-0.5));
+        assert!(reading(volts, "3 A").is_err() && reading(volts, "inf").is_err());
+        assert_eq!(reading(Probe::Ohms(PinId(0)), "OL"), Ok(OPEN));
+        assert_eq!(reading(Probe::NewFuse(PartId(1)), "holds"), Ok(1.0));
+    }
+}

@@ -1,0 +1,212 @@
+//! `prove`: the test sheet, readings and what they tell, what may be amiss, the next test.
+
+use super::write_all;
+use crate::args::Prove;
+use crate::record::Record;
+use crate::shelf::Files;
+use crate::show::{self, complain};
+use crate::{Ended, files, json};
+use job::plan::form::{Edit, edited, said};
+use job::record::{Entry, Noted};
+use job::study::prove::{Bench, Practice, Proof, Symptom};
+use job::{Job, Proved};
+use page::{Shelf, Stroke};
+
+/// Runs it.
+pub fn run(a: &Prove) -> Ended {
+    proved(a).unwrap_or_else(|e| e)
+}
+
+fn proved(a: &Prove) -> Result<Ended, Ended> {
+    built(a)?;
+    let job = files::job(&a.texts)?;
+    let bench = job.bench().ok_or(Ended::Unread)?;
+    if a.symptoms {
+        for s in Symptom::all(bench.loom()) {
+            anstream::println!("{:<24} {}", s.word(bench.loom()), s.says(bench.loom()));
+        }
+        return Ok(Ended::Well);
+    }
+    if a.tests {
+        for test in 0..bench.tests.len() {
+            anstream::println!("{:>4}  {}", test + 1, bench.name(test));
+        }
+        return Ok(Ended::Well);
+    }
+    let record = Record::of(&a.texts.plan);
+    let text = job.sources().first().map_or("", |s| s.text.as_str());
+    let mut entries = record.entries();
+    for noted in noted(a, &bench)? {
+        if !a.unrecorded {
+            record.note(noted.clone(), &a.who, text).map_err(|why| {
+                complain(
+                    &why,
+                    "make room, or make the folder one that can be written to",
+                );
+                Ended::Unread
+            })?;
+        }
+        entries.push(Entry {
+            time_s: 0,
+            who: a.who.clone(),
+            plan: job::record::fingerprint(text),
+            noted,
+        });
+    }
+    let proved = job.proved(&entries).ok_or(Ended::Unread)?;
+    tell(a, &job, &proved)?;
+    if a.reveal
+        && let Some(number) = a.practise
+    {
+        let of = Practice::new(&proved.bench, number).amiss();
+        let causes = job::pack::cause_words(&proved.bench, &of.causes());
+        anstream::println!("Amiss with vehicle {number}: {causes}.");
+    }
+    Ok(match proved.answered.proof {
+        Proof::Except(_) | Proof::NotProved { .. } => Ended::Stops,
+        _ => Ended::Well,
+    })
+}
+
+fn tell(a: &Prove, job: &Job, proved: &Proved) -> Result<(), Ended> {
+    let next = proved.answered.next.as_ref();
+    let pictures = next.map_or_else(Vec::new, |n| job.probing_picture(&proved.bench, n.test));
+    let written = match &a.into {
+        Some(folder) => {
+            let content = job.proof_report(proved, &pictures).ok_or(Ended::Unread)?;
+            let page = job::pack::page(&content).into_bytes();
+            write_all(folder, a.replace, &[("prove.html".to_owned(), page)])?
+        }
+        None => Vec::new(),
+    };
+    if a.json {
+        json::print(&json::prove(proved));
+        return Ok(());
+    }
+    // A terminal shows no picture.
+    if let Some(content) = job.proof_report(proved, &[]) {
+        anstream::print!("{}", show::content(&content));
+    }
+    for file in written {
+        anstream::println!("wrote {file}");
+    }
+    Ok(())
+}
+
+/// Everything that the command line notes, in order.
+fn noted(a: &Prove, bench: &Bench) -> Result<Vec<Noted>, Ended> {
+    let mut noted = Vec::new();
+    if a.afresh {
+        noted.push(Noted::Fresh);
+    }
+    noted.extend(a.note.clone().map(Noted::Note));
+    for word in &a.seen {
+        let Some(symptom) = Symptom::read(bench.loom(), word) else {
+            complain(
+                &format!("“{word}” is nothing that can be seen here"),
+                "`--symptoms` lists what can be said",
+            );
+            return Err(Ended::Unread);
+        };
+        noted.push(Noted::Seen(symptom.word(bench.loom())));
+    }
+    let practice = a.practise.map(|number| Practice::new(bench, number));
+    if let Some(practice) = practice
+        .as_ref()
+        .filter(|_| a.measure.is_empty() && a.reading.is_empty())
+    {
+        // What somebody sees who comes to it.
+        noted.extend(
+            practice
+                .symptoms()
+                .into_iter()
+                .map(|s| Noted::Seen(s.word(bench.loom()))),
+        );
+    }
+    for text in &a.reading {
+        let Some((name, value)) = text.rsplit_once('=') else {
+            complain(
+                &format!("“{text}” says no reading"),
+                "write the test, an equals sign, and what was read: \"12 = 11.8 V\"",
+            );
+            return Err(Ended::Unread);
+        };
+        let test = test(bench, name)?;
+        let value = job::reading(bench.tests[test].probe, value).map_err(|why| {
+            complain(&why, "write it as the meter shows it, with its unit");
+            Ended::Unread
+        })?;
+        noted.push(Noted::Reading {
+            test: bench.name(test),
+            value,
+        });
+    }
+    for name in &a.measure {
+        let test = test(bench, name)?;
+        let read = practice.as_ref().and_then(|p| p.measure(test));
+        let Some(read) = read else {
+            complain(
+                "the vehicle to practise on gives no reading there",
+                "measure something else",
+            );
+            return Err(Ended::Unread);
+        };
+        let shown = job::pack::reading(bench.tests[test].probe, read.value);
+        eprintln!("{}: {shown}", bench.name(test));
+        noted.push(Noted::Reading {
+            test: bench.name(test),
+            value: read.value,
+        });
+    }
+    Ok(noted)
+}
+
+fn test(bench: &Bench, name: &str) -> Result<usize, Ended> {
+    bench.named(name).ok_or_else(|| {
+        complain(
+            &format!("there is no test “{}”", name.trim()),
+            "`--tests` lists them, each with its number",
+        );
+        Ended::Unread
+    })
+}
+
+/// Puts what was really fitted into the plan, and notes it.
+fn built(a: &Prove) -> Result<(), Ended> {
+    for text in &a.built {
+        let Some((path, is)) = text.split_once('=').map(|(p, v)| (p.trim(), v.trim())) else {
+            complain(
+                &format!("“{text}” says nothing that was fitted"),
+                "write where and what: \"wire[W1.3].size = 4 mm²\"",
+            );
+            return Err(Ended::Unread);
+        };
+        let shelf = Files::new(a.texts.clone());
+        let failed = |why: String| {
+            complain(&why, "`spurline open` shows what a plan can say, and where");
+            Ended::Unread
+        };
+        let now = shelf.read().map_err(failed)?.0.text;
+        let was = said(&job::plan::Written::read(&now), path);
+        let wish = Edit::Set {
+            path: path.to_owned(),
+            typed: vec![is.to_owned()],
+        };
+        let next = edited(&now, &wish).map_err(|e| failed(e.to_string()))?;
+        let (_, errors) = job::Plan::read(&next);
+        if let Some(e) = errors.first() {
+            return Err(failed(format!("{}: {}", e.says, e.mend)));
+        }
+        shelf
+            .write(&|t| t == now, &next, Stroke::Anew)
+            .map_err(|_| failed("the plan was changed meanwhile".to_owned()))?;
+        let noted = Noted::Built {
+            path: path.to_owned(),
+            was,
+            is: is.to_owned(),
+        };
+        shelf.note(noted, &a.who).map_err(failed)?;
+        eprintln!("the plan says now: {path} = {is}");
+    }
+    Ok(())
+}
