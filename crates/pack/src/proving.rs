@@ -229,7 +229,7 @@ pub fn probe_words(loom: &Loom, probe: Probe) -> String {
             )
         }
         Probe::Drain => {
-            "clamp around the battery’s negative lead, after everything has gone to sleep"
+            "the meter in the battery’s negative lead, amperes, after everything has gone to sleep; nothing is switched on with it there"
                 .to_owned()
         }
         Probe::Ohms(p) => format!(

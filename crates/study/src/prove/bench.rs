@@ -45,6 +45,8 @@ pub(crate) struct Sight {
     pub reads: Vec<Reads>,
     /// By load that is noticed: how it goes.
     pub loads: BTreeMap<PartId, Goes>,
+    /// By load: volts and amperes that it gets.
+    gets: BTreeMap<PartId, (f64, f64)>,
     /// Fuses that opened, with how many times their rating they carried.
     pub opened: Vec<(PartId, f64)>,
     /// Whether a relay never comes to rest.
@@ -159,10 +161,15 @@ impl<'a> Bench<'a> {
     /// What shows in a setting of something amiss: of what is switched off there, and shows only while it is on, nothing.
     fn shows(&self, suspect: Suspect, setting: usize) -> Suspect {
         let state = self.state(setting);
+        let own = self.settings[setting].circuit;
         let unseen = |(cause, _): (usize, usize)| {
             let c = &self.causes[cause];
-            let asked = |c: &usize| state.asks(self.d.loom, *c);
-            !c.circuits.is_empty() && !c.circuits.iter().any(asked) && !c.shows_off
+            if c.circuits.is_empty() || own.is_some_and(|o| c.circuits.contains(&o)) {
+                return false;
+            }
+            // In the setting of another circuit, or of the whole: what is on there, or shows while it is off.
+            let asked = c.circuits.iter().any(|i| state.asks(self.d.loom, *i));
+            !(asked || c.shows_off && own.is_none())
         };
         match suspect {
             Suspect::One(c, v) if unseen((c, v)) => Suspect::Nothing,
@@ -243,13 +250,17 @@ impl<'a> Bench<'a> {
             .iter()
             .map(|t| t.probe)
             .collect();
-        let sound = (amiss != Suspect::Nothing).then(|| self.found(Suspect::Nothing, setting));
-        let loads = self.d.loom.circuits.iter().flat_map(|c| &c.loads).map(|l| {
-            let goes = self.goes(&found, sound.as_ref(), *l);
-            (*l, goes)
+        let sound = (amiss != Suspect::Nothing).then(|| self.sight(Suspect::Nothing, setting));
+        let loads = self.d.loom.circuits.iter().flat_map(|c| &c.loads);
+        let gets: BTreeMap<PartId, (f64, f64)> = loads.map(|l| (*l, gets(&found, *l))).collect();
+        let loads = gets.iter().map(|(l, gets)| {
+            let sound = sound.as_ref().and_then(|s| s.gets.get(l));
+            let on = on::load_on(&self.d, &found.settled, *l);
+            (*l, goes(on, *gets, sound))
         });
         let sight = Arc::new(Sight {
             loads: loads.collect(),
+            gets,
             reads: found.read(&probes),
             chatters: !found.settled.chatter.is_empty(),
             watts: watts(&found),
@@ -261,17 +272,21 @@ impl<'a> Bench<'a> {
             .insert((amiss, setting), Arc::clone(&sight));
         sight
     }
+}
 
-    fn goes(&self, found: &Found, sound: Option<&Found>, load: PartId) -> Goes {
-        if !on::load_on(&self.d, &found.settled, load) {
-            return Goes::Not;
-        }
-        let pins = &self.d.loom.part(load).pins;
-        let volts = |f: &Found| f.settled.across(pins[0], pins[1]);
-        let amps = |f: &Found| f.settled.part_amps[load.0 as usize];
-        let weak = sound
-            .is_some_and(|s| volts(found) < WEAK * volts(s) || amps(found) < WEAK_AMPS * amps(s));
-        if weak { Goes::Weakly } else { Goes::Well }
+/// What a load gets: volts and amperes.
+fn gets(found: &Found, load: PartId) -> (f64, f64) {
+    let pins = &found.d.loom.part(load).pins;
+    let volts = found.settled.across(pins[0], pins[1]);
+    (volts, found.settled.part_amps[load.0 as usize])
+}
+
+/// How a load goes with what it gets, beside what it gets in a sound vehicle.
+fn goes(on: bool, (volts, amps): (f64, f64), sound: Option<&(f64, f64)>) -> Goes {
+    match sound {
+        _ if !on => Goes::Not,
+        Some((v, a)) if volts < WEAK * v || amps < WEAK_AMPS * a => Goes::Weakly,
+        _ => Goes::Well,
     }
 }
 

@@ -62,12 +62,32 @@ struct Seen {
 /// The best next test; none where nothing that can be measured tells more.
 pub fn next(bench: &Bench, evidence: &Evidence, weighed: &Weighed) -> Option<Advice> {
     let (suspects, causes) = likely(weighed);
+    let best = worths(bench, evidence, &suspects)
+        .into_iter()
+        .filter(|a| a.bits > LEAST_BITS)
+        .max_by(|a, b| {
+            (a.bits / a.minutes)
+                .total_cmp(&(b.bits / b.minutes))
+                .then(b.test.cmp(&a.test))
+        })?;
+    let seen = sight(bench, &suspects, best.test);
+    let outcomes = outcomes(bench, &seen, &causes, best.test);
+    Some(Advice { outcomes, ..best })
+}
+
+/// The most that any one probing is expected to tell, whatever it takes, bit.
+#[cfg(test)]
+pub(super) fn most_bits(bench: &Bench, evidence: &Evidence, weighed: &Weighed) -> f64 {
+    let all = worths(bench, evidence, &likely(weighed).0);
+    all.iter().map(|a| a.bits).fold(0.0, f64::max)
+}
+
+/// What each probing that was not made yet is expected to tell.
+fn worths(bench: &Bench, evidence: &Evidence, suspects: &[(Suspect, usize, f64)]) -> Vec<Advice> {
     let known: BTreeSet<usize> = evidence.readings.iter().map(|r| r.test).collect();
-    let here = evidence
-        .readings
-        .last()
-        .map_or(0, |r| bench.tests[r.test].setting);
-    let settings = worth(bench, &suspects);
+    let last = evidence.readings.last();
+    let here = last.map_or(0, |r| bench.tests[r.test].setting);
+    let settings = worth(bench, suspects);
     let tests: Vec<usize> = settings
         .iter()
         .flat_map(|s| bench.of_setting(*s))
@@ -81,37 +101,20 @@ pub fn next(bench: &Bench, evidence: &Evidence, weighed: &Weighed) -> Option<Adv
     pairs.par_iter().for_each(|(s, at)| {
         bench.sight(*s, *at);
     });
-    let worth = |test: usize| -> Advice {
-        let seen = sight(bench, &suspects, test);
-        let t = bench.tests[test];
-        let moved = if t.setting == here {
-            0.0
-        } else {
-            bench.settings[t.setting].minutes
+    let worth = |test: &usize| {
+        let t = bench.tests[*test];
+        let moved = match t.setting == here {
+            true => 0.0,
+            false => bench.settings[t.setting].minutes,
         };
         Advice {
-            test,
-            bits: bits(&seen),
+            test: *test,
+            bits: bits(&sight(bench, suspects, *test)),
             minutes: t.minutes + moved,
             outcomes: Vec::new(),
         }
     };
-    let all: Vec<Advice> = tests.par_iter().map(|t| worth(*t)).collect();
-    let best = all
-        .into_iter()
-        .filter(|a| a.bits > LEAST_BITS)
-        .max_by(|a, b| {
-            (a.bits / a.minutes)
-                .total_cmp(&(b.bits / b.minutes))
-                .then(b.test.cmp(&a.test))
-        })?;
-    let outcomes = outcomes(
-        bench,
-        &sight(bench, &suspects, best.test),
-        &causes,
-        best.test,
-    );
-    Some(Advice { outcomes, ..best })
+    tests.par_iter().map(worth).collect()
 }
 
 /// The suspects that count, each with the index of its cause, and the causes.

@@ -10,7 +10,7 @@ pub enum Probe {
     Volts(PinId, PinId),
     /// Amperes in a wire by clamp, towards its far end.
     Amps(WireId),
-    /// What the battery gives, A, by clamp on its negative lead.
+    /// What the battery gives, A, by the meter in its negative lead.
     Drain,
     /// Ohms from a pin to the battery’s negative post: the fuse before it out, the loads unplugged.
     Ohms(PinId),
@@ -24,6 +24,8 @@ pub enum Probe {
 const RANGES: [(f64, f64); 4] = [(0.6, 1e-4), (6.0, 1e-3), (60.0, 1e-2), (600.0, 0.1)];
 /// A count of the clamp, A.
 const CLAMP_COUNT: f64 = 0.01;
+/// A count of a meter in line, A.
+const IN_LINE_COUNT: f64 = 1e-4;
 /// What an ohmmeter calls open, Ω.
 pub(crate) const OPEN_OHMS: f64 = 1e6;
 /// How far an ohmmeter that is held to a loom may be out, as a part: tips and leads.
@@ -95,7 +97,12 @@ impl Probe {
                     + limits.value("meter volts counts") * count;
                 (most / even).hypot(limits.value("probe contact"))
             }
-            Self::Amps(_) | Self::Drain => {
+            Self::Drain => {
+                let most = limits.value("meter amperes") / 100.0 * value.abs()
+                    + limits.value("meter amperes counts") * IN_LINE_COUNT;
+                most / even
+            }
+            Self::Amps(_) => {
                 let most = limits.value("clamp") / 100.0 * value.abs()
                     + limits.value("clamp counts") * CLAMP_COUNT;
                 most / even

@@ -22,6 +22,8 @@ pub struct Test {
 const READ: f64 = 0.3;
 const LONG_LEAD: f64 = 0.5;
 const UNPLUG: f64 = 2.0;
+/// The meter brought into the battery’s lead, and everything gone to sleep, min: our own.
+const IN_LINE: f64 = 4.0;
 /// A new fuse put in, and what it costs, min: our own.
 const NEW_FUSE: f64 = 2.0;
 
@@ -100,20 +102,25 @@ impl Here<'_> {
     fn whole(&mut self, running: bool) {
         let (plus, minus) = self.posts();
         self.volts(plus, minus);
-        self.add(Probe::Drain, 0.5);
-        for (id, p) in self.d.loom.each_part() {
+        if !running {
+            self.add(Probe::Drain, IN_LINE);
+        }
+        for (_, p) in self.d.loom.each_part() {
             match &p.kind {
                 PartKind::Box(_) => {
                     self.volts(p.pins[0], minus);
                     self.volts(plus, p.pins[0]);
                 }
-                PartKind::Fuse(_) if p.circuit.is_none() => self.volts(p.pins[0], p.pins[1]),
+                PartKind::Fuse(_) if p.circuit.is_none() => {
+                    self.volts(p.pins[0], p.pins[1]);
+                    if !running {
+                        self.add(Probe::Ohms(p.pins[1]), UNPLUG);
+                    }
+                }
                 // What is to be dead when everything is off.
                 PartKind::Load(_) if !running => self.volts(p.pins[0], p.pins[1]),
-                PartKind::Fuse(_) if !running => self.add(Probe::Ohms(p.pins[1]), UNPLUG),
                 _ => {}
             }
-            let _ = id;
         }
         if running {
             let feeders = self.d.loom.each_wire().filter(|(_, w)| w.circuit.is_none());
@@ -184,6 +191,7 @@ impl Here<'_> {
             PartKind::Fuse(_) => {
                 self.volts(pins[0], pins[1]);
                 if p.circuit.is_some() {
+                    self.add(Probe::Ohms(pins[1]), UNPLUG);
                     self.add(Probe::NewFuse(id), NEW_FUSE);
                     self.add(Probe::NewFuseAlone(id), NEW_FUSE + UNPLUG);
                 }

@@ -98,17 +98,41 @@ impl<'a> Found<'a> {
             .as_ref()
             .ok()
             .and_then(|s| Slopes::new(&mut solver, &laid.network, s));
+        let amps = solution
+            .as_ref()
+            .map(|s| s.amps.clone())
+            .unwrap_or_default();
         let mut ground = Ground {
             found: self,
             model,
             laid: &laid,
-            amps: solution
+            beyond: slopes
                 .as_ref()
-                .map(|s| s.amps.clone())
-                .unwrap_or_default(),
+                .map_or_else(Vec::new, |slopes| self.beyond(&laid, &amps, slopes)),
+            amps,
             slopes,
         };
         probes.iter().map(|p| ground.read(*p)).collect()
+    }
+
+    /// By element of the network: what one standard deviation of each thing that it hangs on is, as current beyond its law.
+    fn beyond(&self, laid: &Laid, amps: &[f64], slopes: &Slopes) -> Vec<(usize, Param, f64)> {
+        let spread = Spread {
+            d: self.d,
+            changes: &self.changes,
+        };
+        let elements = self
+            .settled
+            .model
+            .iter()
+            .flat_map(|m| m.elements.iter().enumerate());
+        let kept = elements.filter_map(|(i, e)| Some((laid.id(i)?, e)));
+        let each = kept.flat_map(|(id, e)| {
+            let of = spread.beyond(e, amps[id.index()], slopes.siemens(id));
+            of.into_iter()
+                .map(move |(param, amps)| (id.index(), param, amps))
+        });
+        each.filter(|(.., amps)| amps.abs() > NOTHING).collect()
     }
 
     /// The same where each thing that is not known exactly is as it was drawn: a vehicle that stands before one.
@@ -203,6 +227,8 @@ struct Ground<'a> {
     /// By element of the network, A.
     amps: Vec<f64>,
     slopes: Option<Slopes<'a>>,
+    /// What the network hangs on that is not known exactly: element, what, amperes beyond its law.
+    beyond: Vec<(usize, Param, f64)>,
 }
 
 impl Ground<'_> {
@@ -249,22 +275,11 @@ impl Ground<'_> {
 
     /// What each thing that is not known adds, from what each element's current beyond its law does.
     fn moves(&self, by: &[f64]) -> Vec<(Param, f64)> {
-        let Some(slopes) = self.slopes.as_ref().filter(|_| !by.is_empty()) else {
-            return Vec::new();
-        };
-        let spread = Spread {
-            d: self.found.d,
-            changes: &self.found.changes,
-        };
         let mut found: BTreeMap<Param, f64> = BTreeMap::new();
-        for (i, e) in self.model.elements.iter().enumerate() {
-            let Some(id) = self.laid.id(i) else { continue };
-            let told = by[id.index()];
-            if told.abs() < NOTHING {
-                continue;
-            }
-            for (param, beyond) in spread.beyond(e, self.amps[id.index()], slopes.siemens(id)) {
-                *found.entry(param).or_default() += told * beyond;
+        for (element, param, beyond) in self.beyond.iter().filter(|_| !by.is_empty()) {
+            let told = by[*element];
+            if told.abs() > NOTHING {
+                *found.entry(*param).or_default() += told * beyond;
             }
         }
         found.retain(|_, m| m.abs() > NOTHING);
