@@ -41,10 +41,6 @@ pub(crate) const PROTECTION: Later = &[
         &["P12", "P13"],
     ),
     (
-        "issue later: readings with the meter's own error, and service limits over joints",
-        &["D04", "D07"],
-    ),
-    (
         "light on the ground is not worked out",
         &["X01", "X02", "X03"],
     ),

@@ -75,6 +75,7 @@ fn protection() -> List {
             super::alternator::RUNS,
             super::fly_back::RUNS,
             super::inrush::RUNS,
+            super::fault_finding::RUNS,
         ],
         later: later::PROTECTION,
     }

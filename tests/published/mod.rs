@@ -23,6 +23,7 @@ mod discharge;
 mod drawing;
 mod drop;
 mod duty;
+mod fault_finding;
 mod field;
 mod fittings;
 mod fly_back;

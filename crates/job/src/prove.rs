@@ -27,15 +27,15 @@ impl Job {
     }
 
     /// The test sheet, worked out when first asked for.
-    pub fn test_sheet(&self) -> Option<&TestSheet> {
+    pub fn test_sheet(&self, tell: &(dyn Fn(usize, usize) + Sync)) -> Option<&TestSheet> {
         let bench = self.bench()?;
-        Some(self.test_sheet.get_or_init(|| sheet(&bench)))
+        Some(self.test_sheet.get_or_init(|| sheet(&bench, tell)))
     }
 
     /// What a record comes to.
     pub fn proved(&self, entries: &[Entry]) -> Option<Proved<'_>> {
         let bench = self.bench()?;
-        let sheet = self.test_sheet()?;
+        let sheet = self.test_sheet(&|_, _| {})?;
         let text = self.sources().first().map_or("", |s| s.text.as_str());
         let heard = hear(&bench, text, entries);
         let answered = answer(&bench, sheet, &heard.evidence);

@@ -77,7 +77,12 @@ impl Job {
             true => self.charts(),
             false => (Vec::new(), None),
         };
+        let bench = self.bench().filter(|_| parts.contains(&Part::Proof));
+        let proof = bench
+            .as_ref()
+            .and_then(|b| Some((b, self.test_sheet(&|_, _| {})?)));
         let whole = Whole {
+            proof,
             subject: self.subject()?,
             lists,
             steps: &steps,

@@ -7,6 +7,7 @@ use crate::tables::columns;
 use loom::{Loom, PartId, PinId};
 use quantity::figures;
 use sheet::Sheet;
+use study::Limits;
 use study::prove::{
     Advice, Answered, Bench, Outcome, Probe, Proof, Ranked, Row, STANDS_OUT, Sheet as TestSheet,
     Verdict,
@@ -33,8 +34,16 @@ Amperes by a clamp that was zeroed. What a sound installation reads lies within 
 copper, joints, contacts, loads, the battery’s charge and the meter itself may be from what is worked out. Only what a line names is switched on.";
 const FIRST: &str = "Before the battery is connected: pull at every crimp, look along every wire, see that nothing live can touch the body. \
 First power through a small fuse or a test lamp in place of the main fuse.";
-const SERVICE: &str = "Service practice, for a first glance: 0.1 to 0.2 V over one joint or an earth, 0.3 V over a cable, 0.5 V over a whole side of a \
-circuit want looking into (common practice).";
+/// The drops that service practice allows, for a first glance.
+fn service() -> String {
+    let limits = Limits::default();
+    let [connection, cable, switch] =
+        ["connection", "cable", "switch"].map(|of| limits.row(&format!("service drop, {of}")));
+    format!(
+        "Service practice, for a first glance under load: {} V over a connection, {} V over a cable, {} V over a switch or a contact ({}; {}).",
+        connection.value, cable.value, switch.value, connection.source, connection.basis
+    )
+}
 
 /// The whole of it.
 pub fn proving(s: &Subject, p: &Proving) -> Content {
@@ -100,7 +109,7 @@ pub fn cause_words(bench: &Bench, causes: &[usize]) -> String {
         .map(|c| bench.causes[*c].says.as_str())
         .collect();
     match each.is_empty() {
-        true => "nothing is amiss".to_owned(),
+        true => "nothing is amiss, or so little that no reading tells it".to_owned(),
         false => each.join(", and "),
     }
 }
@@ -319,19 +328,78 @@ fn next(p: &Proving, advice: &Advice) -> Section {
 }
 
 fn test_sheet(p: &Proving) -> Section {
-    let mut blocks = vec![
+    Section {
+        id: "sheet",
+        title: "Test sheet".into(),
+        blocks: sheet_blocks(p.bench, p.sheet, &p.answered.rows),
+    }
+}
+
+/// The test sheet alone, with nothing read yet, to be filled in by hand; and what comes before the battery is connected.
+pub(crate) fn to_be_made(s: &Subject, bench: &Bench, sheet: &TestSheet) -> Section {
+    let rows: Vec<Row> = sheet
+        .tests
+        .iter()
+        .map(|t| Row {
+            test: *t,
+            band: bench.band(*t),
+            had: None,
+        })
+        .collect();
+    let mut blocks = before_power(s, bench);
+    blocks.extend(sheet_blocks(bench, sheet, &rows));
+    Section {
+        id: "tests",
+        title: "Test sheet".into(),
+        blocks,
+    }
+}
+
+/// What is tried before the battery is connected: nothing live touches the body, every way goes through.
+fn before_power(s: &Subject, bench: &Bench) -> Vec<Block> {
+    let ohms = (0..bench.tests.len()).filter(|t| matches!(bench.tests[*t].probe, Probe::Ohms(_)));
+    let rows = ohms.map(|t| {
+        let (probe, band) = (bench.tests[t].probe, bench.band(t));
+        let least = match band.expected > 1e5 {
+            true => "over 1 MΩ".to_owned(),
+            false => band_words(probe, band.low, band.high),
+        };
+        vec![
+            (t + 1).to_string(),
+            probe_words(bench.loom(), probe),
+            least,
+            String::new(),
+        ]
+    });
+    let most = s
+        .answers
+        .wires
+        .iter()
+        .map(|w| bench.wire_ohms(w.wire))
+        .fold(0.0, f64::max);
+    vec![
+        Block::Heading("Before the battery is connected".into()),
         Block::Text(FIRST.into()),
-        Block::Text(HOW.into()),
-        Block::Text(SERVICE.into()),
-    ];
-    for (setting, s) in p.bench.settings.iter().enumerate() {
-        let rows: Vec<Vec<String>> = p
-            .answered
-            .rows
+        Block::Text(format!(
+            "Every wire from end to end: no more than {} Ω above what the leads alone read; an ohmmeter tells an open wire from a whole one, and no more. \
+At every plug and load: the supply on the pin that is drawn so, before it is pushed together.",
+            figures((most * 1.5).max(0.1), 1)
+        )),
+        Block::Table(Table {
+            columns: columns(&[("#", R), ("what", L), ("sound", R), ("had", R)]),
+            rows: rows.collect(),
+        }),
+        Block::Heading("With the battery connected".into()),
+    ]
+}
+
+fn sheet_blocks(bench: &Bench, sheet: &TestSheet, all: &[Row]) -> Vec<Block> {
+    let mut blocks = vec![Block::Text(HOW.into()), Block::Text(service())];
+    for (setting, s) in bench.settings.iter().enumerate() {
+        let here = all
             .iter()
-            .filter(|r| p.bench.tests[r.test].setting == setting)
-            .map(|r| row(p.bench, r))
-            .collect();
+            .filter(|r| bench.tests[r.test].setting == setting);
+        let rows: Vec<Vec<String>> = here.map(|r| row(bench, r)).collect();
         if rows.is_empty() {
             continue;
         }
@@ -347,8 +415,15 @@ fn test_sheet(p: &Proving) -> Section {
             ]),
             rows,
         }));
+        let warm = bench.warmest(setting).map(|(wire, rise)| {
+            format!(
+                "After 20 minutes of it the warmest wire, {wire}, is some {} K above what is around it; no terminal more than 30 K (UL 310, read).",
+                figures(rise, 2)
+            )
+        });
+        blocks.extend(warm.map(Block::Text));
     }
-    let how = match p.sheet.proved {
+    let how = match sheet.proved {
         true => {
             "These tests together reveal everything that any reading here reveals; no fewer minutes would do, proved."
         }
@@ -357,11 +432,7 @@ fn test_sheet(p: &Proving) -> Section {
         }
     };
     blocks.push(Block::Text(how.into()));
-    Section {
-        id: "sheet",
-        title: "Test sheet".into(),
-        blocks,
-    }
+    blocks
 }
 
 fn row(bench: &Bench, r: &Row) -> Vec<String> {

@@ -16,6 +16,7 @@
 //! | `form` | the plan in forms |
 //! | `found` | what is found |
 //! | `steps`, `making`, `start` | build steps with ticks; the pack under way; a new plan |
+//! | `prove` | one test a screen, what may be amiss, the next test |
 //! | `view` | what every page has around it |
 //!
 //! All of it works without script: `page.js` saves jumps, follows what is typed, drags.
@@ -33,6 +34,7 @@ mod kept;
 mod live;
 mod making;
 mod pair;
+mod prove;
 mod rate;
 mod routes;
 mod shelf;

@@ -5,7 +5,7 @@ use job::pack::{Content, fragment};
 use maud::{Markup, html};
 
 /// The pages of a plan, as links from any of them.
-pub(crate) const PAGES: [(&str, &str); 10] = [
+pub(crate) const PAGES: [(&str, &str); 11] = [
     ("./", "Plan and circuit"),
     ("report", "Report"),
     ("supply", "Battery life"),
@@ -13,6 +13,7 @@ pub(crate) const PAGES: [(&str, &str); 10] = [
     ("loom", "Loom board"),
     ("lists", "Lists"),
     ("steps", "Build steps"),
+    ("prove", "Prove and find"),
     ("pack", "Pack"),
     ("compare", "Compare"),
     ("/", "Other plans"),

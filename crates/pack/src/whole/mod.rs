@@ -12,13 +12,13 @@
 mod card;
 mod labels;
 mod print;
-mod proof;
 mod steps;
 
 use crate::content::{Block, Content, Paper, Section};
 use crate::lists;
 use crate::report::{self, Subject};
 use sheet::Sheet;
+use study::prove::{Bench, Sheet as TestSheet};
 use study::{BuildStep, Lists};
 
 /// What a pack is made of.
@@ -40,6 +40,8 @@ pub struct Whole<'a> {
     pub charts: &'a [Sheet],
     /// What the day comes to, in a sentence.
     pub day: Option<String>,
+    /// The bench with its test sheet, if it is wanted.
+    pub proof: Option<(&'a Bench<'a>, &'a TestSheet)>,
     /// By step: the circuits as far as they have come.
     pub pictures: &'a [Vec<Sheet>],
     /// When it was made, in the words of whoever made it.
@@ -182,7 +184,11 @@ fn part_of(w: &Whole, part: Part) -> Vec<Section> {
             .filter(|section| section.id != "heed")
             .collect(),
         Part::Steps => vec![steps::section(w)],
-        Part::Proof => vec![proof::section(s)],
+        Part::Proof => w
+            .proof
+            .map(|(b, t)| crate::proving::to_be_made(s, b, t))
+            .into_iter()
+            .collect(),
         Part::Charts => charts(w.charts, w.day.as_deref()),
         Part::Figures => report::figures(s).into(),
         Part::Card => vec![card::section(s)],

@@ -6,11 +6,13 @@
 //! | `read` | the pages of a plan |
 //! | `edit` | what changes it |
 //! | `work` | what takes a while: the pack, every fault |
+//! | `prove` | proving with a meter |
 //! | `events` | that something changed |
 
 mod edit;
 mod events;
 mod open;
+mod prove;
 mod read;
 mod work;
 
@@ -50,6 +52,11 @@ pub(crate) fn router(desk: Arc<Desk>) -> Router {
         ("/steps", get(read::steps)),
         ("/step", get(read::step)),
         ("/tick", post(edit::tick)),
+        ("/prove", get(prove::all)),
+        ("/test", get(prove::test)),
+        ("/read", post(prove::read)),
+        ("/seen", post(prove::seen)),
+        ("/afresh", post(prove::afresh)),
         ("/compare", get(read::compare)),
         ("/before", get(read::before)),
         ("/version", get(read::version)),
@@ -87,6 +94,7 @@ pub(crate) fn router(desk: Arc<Desk>) -> Router {
         .route("/page.js", get(|| js(include_str!("../page.js"))))
         .route("/morph.js", get(|| js(include_str!("../morph.js"))))
         .route("/drag.js", get(|| js(include_str!("../drag.js"))))
+        .route("/sight.js", get(|| js(include_str!("../sight.js"))))
         .route("/icon.svg", get(icon))
         .fallback(nowhere)
         .layer(CompressionLayer::new().quality(CompressionLevel::Fastest))

@@ -4,7 +4,7 @@ use super::write_all;
 use crate::args::Prove;
 use crate::record::Record;
 use crate::shelf::Files;
-use crate::show::{self, complain};
+use crate::show::{self, Progress, complain};
 use crate::{Ended, files, json};
 use job::plan::form::{Edit, edited, said};
 use job::record::{Entry, Noted};
@@ -53,15 +53,11 @@ fn proved(a: &Prove) -> Result<Ended, Ended> {
             noted,
         });
     }
+    let bar = Progress::new("things that may be amiss, worked out what each would read");
+    job.test_sheet(&|done, of| bar.at(done, of));
+    bar.over();
     let proved = job.proved(&entries).ok_or(Ended::Unread)?;
     tell(a, &job, &proved)?;
-    if a.reveal
-        && let Some(number) = a.practise
-    {
-        let of = Practice::new(&proved.bench, number).amiss();
-        let causes = job::pack::cause_words(&proved.bench, &of.causes());
-        anstream::println!("Amiss with vehicle {number}: {causes}.");
-    }
     Ok(match proved.answered.proof {
         Proof::Except(_) | Proof::NotProved { .. } => Ended::Stops,
         _ => Ended::Well,
@@ -79,8 +75,11 @@ fn tell(a: &Prove, job: &Job, proved: &Proved) -> Result<(), Ended> {
         }
         None => Vec::new(),
     };
+    let amiss = a.practise.filter(|_| a.reveal);
+    let amiss = amiss.map(|number| Practice::new(&proved.bench, number).amiss().causes());
+    let amiss = amiss.and_then(|causes| causes.first().copied());
     if a.json {
-        json::print(&json::prove(proved));
+        json::print(&json::prove(proved, amiss));
         return Ok(());
     }
     // A terminal shows no picture.
@@ -89,6 +88,10 @@ fn tell(a: &Prove, job: &Job, proved: &Proved) -> Result<(), Ended> {
     }
     for file in written {
         anstream::println!("wrote {file}");
+    }
+    if let Some(cause) = amiss {
+        let says = &proved.bench.causes[cause].says;
+        anstream::println!("Amiss with the vehicle to practise on: {says}.");
     }
     Ok(())
 }

@@ -1,13 +1,12 @@
 //! `try`: every fault, tried; or the faults of one kind or place, looked at closely.
 
 mod closely;
-mod progress;
 
 use super::write_all;
 use crate::args::Try;
+use crate::show::Progress;
 use crate::{Ended, files, json, show};
 use job::{Job, Mended, Tries, Weight};
-use progress::Progress;
 
 /// Runs it.
 pub fn run(a: &Try) -> Ended {

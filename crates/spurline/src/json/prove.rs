@@ -16,6 +16,16 @@ pub struct ProveJson {
     hidden: Vec<String>,
     passed_over: Vec<String>,
     of_another_version: usize,
+    /// What is amiss with a vehicle to practise on, if that is asked.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    amiss: Option<AmissJson>,
+}
+
+#[derive(Serialize)]
+struct AmissJson {
+    fault: &'static str,
+    at: String,
+    says: String,
 }
 
 #[derive(Serialize)]
@@ -64,8 +74,8 @@ struct OutcomeJson {
     speaks_for: Vec<String>,
 }
 
-/// From what was worked out.
-pub fn prove(p: &Proved) -> ProveJson {
+/// From what was worked out; `amiss` with a vehicle to practise on, if that is asked.
+pub fn prove(p: &Proved, amiss: Option<usize>) -> ProveJson {
     let (bench, a) = (&p.bench, &p.answered);
     let readings = a.rows.iter().map(|r| ReadingJson {
         number: r.test + 1,
@@ -90,6 +100,11 @@ pub fn prove(p: &Proved) -> ProveJson {
         hidden: hidden.map(|c| bench.causes[*c].says.clone()).collect(),
         passed_over: p.heard.passed_over.clone(),
         of_another_version: p.heard.of_another,
+        amiss: amiss.map(|c| &bench.causes[c]).map(|c| AmissJson {
+            fault: c.kind,
+            at: c.at.clone(),
+            says: c.says.clone(),
+        }),
     }
 }
 

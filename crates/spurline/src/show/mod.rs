@@ -1,9 +1,11 @@
 //! What a person sees in a terminal: colour when a person looks, plain when piped.
 
 mod errors;
+mod progress;
 mod report;
 
 pub use errors::{errors, errors_in};
+pub use progress::Progress;
 pub use report::{content, section, text};
 
 use anstyle::{AnsiColor, Style};

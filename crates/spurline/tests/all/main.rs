@@ -5,6 +5,7 @@ mod cli;
 mod compare;
 mod documents;
 mod lists;
+mod prove;
 mod rendered;
 mod run;
 mod served;

@@ -1,6 +1,6 @@
 //! All that is to be told at once: the sheet with what was read, the verdict, what may be amiss, the next test.
 
-use super::alike::classes;
+use super::alike::{Class, classes};
 use super::bench::Bench;
 use super::next::{Advice, next};
 use super::sheet::Sheet;
@@ -96,14 +96,30 @@ pub fn answer(bench: &Bench, sheet: &Sheet, evidence: &Evidence) -> Answered {
         }
     };
     let told = classes.iter().filter(|c| c.probability >= TOLD).take(MOST);
-    let causes = told.map(|c| Ranked {
-        members: c
+    // What looks like nothing amiss is told as that.
+    let nothing = |c: &Class| {
+        let of = c
             .members
             .iter()
-            .filter(|m| weighed.weights[**m].probability >= TOLD / 2.0)
-            .map(member)
-            .collect(),
-        probability: c.probability,
+            .find(|m| weighed.weights[**m].causes.is_empty());
+        of.map(|m| Ranked {
+            members: vec![Member {
+                probability: c.probability,
+                ..member(m)
+            }],
+            probability: c.probability,
+        })
+    };
+    let causes = told.map(|c| {
+        nothing(c).unwrap_or_else(|| Ranked {
+            members: c
+                .members
+                .iter()
+                .filter(|m| weighed.weights[**m].probability >= TOLD / 2.0)
+                .map(member)
+                .collect(),
+            probability: c.probability,
+        })
     });
     Answered {
         rows,

@@ -11,7 +11,7 @@ use crate::design::{Design, Habits};
 use crate::heat::Heat;
 use crate::settle::{View, glance_as, settle_as};
 use crate::{on, state::State};
-use loom::{Loom, PartId};
+use loom::{Loom, PartId, WireId};
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, PoisonError};
 use stock::Stock;
@@ -131,6 +131,29 @@ impl<'a> Bench<'a> {
         self.d.loom
     }
 
+    /// What a wire resists with its joints at 20 °C, Ω.
+    pub fn wire_ohms(&self, wire: WireId) -> f64 {
+        let copper = self.d.copper_ohms(wire, self.d.conductor(wire), 293.15);
+        copper + self.d.joint_ohms(wire)
+    }
+
+    /// The wire that rises furthest above what is around it in a setting that stays, and by how much, K.
+    pub fn warmest(&self, setting: usize) -> Option<(&str, f64)> {
+        let (d, heat) = (&self.d, self.heat(setting));
+        let supply = self.state(setting).supply;
+        let rises = d.loom.each_wire().map(|(id, w)| {
+            let around = w
+                .places
+                .iter()
+                .map(|p| d.around(supply, *p))
+                .fold(0.0, f64::max);
+            (w.name.as_str(), heat.mean[id.0 as usize] - around)
+        });
+        rises
+            .max_by(|a, b| a.1.total_cmp(&b.1))
+            .filter(|(_, rise)| *rise >= 1.0)
+    }
+
     /// The probings of a setting, by index.
     pub(crate) fn of_setting(&self, setting: usize) -> std::ops::Range<usize> {
         let from = self.tests.partition_point(|t| t.setting < setting);
@@ -156,6 +179,12 @@ impl<'a> Bench<'a> {
         let setting = self.tests[test].setting;
         let from = self.of_setting(setting).start;
         self.sight(suspect, setting).reads[test - from].clone()
+    }
+
+    /// What a probing is expected to read with something amiss, in the unit of its probe.
+    pub fn expected(&self, suspect: Suspect, test: usize) -> f64 {
+        let value = self.reads(suspect, test).value;
+        self.tests[test].probe.unscale(&self.d.limits, value)
     }
 
     /// What shows in a setting of something amiss: of what is switched off there, and shows only while it is on, nothing.

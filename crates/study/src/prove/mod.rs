@@ -43,7 +43,7 @@ pub use bench::{Bench, Goes, Kept, Suspect};
 pub use cause::{Cause, Version};
 pub use next::{Advice, Outcome, next};
 pub use practice::Practice;
-pub use probe::Probe;
+pub use probe::{Probe, meter_error};
 pub use probings::Test;
 pub use reading::Reads;
 pub use setting::Setting;

@@ -33,6 +33,12 @@ const OHMS_PART: f64 = 0.1;
 /// What is yes or no is weighed as 1 or 0, with so much between.
 const YES_OR_NO: f64 = 0.15;
 
+/// The most that a meter is out whose maker promises so many per cent of the reading and so many counts, in the unit of the
+/// reading.
+pub fn meter_error(reading: f64, percent: f64, counts: f64, count: f64) -> f64 {
+    percent / 100.0 * reading.abs() + counts * count
+}
+
 impl Probe {
     /// The unit that it is told in.
     pub fn unit(self) -> &'static str {
@@ -89,23 +95,22 @@ impl Probe {
     /// that it is out, taken as equally likely all over.
     pub fn meter(self, limits: &Limits, value: f64) -> f64 {
         let even = 3.0_f64.sqrt();
+        let promised = |part: &str, counts: &str| [part, counts].map(|name| limits.value(name));
         match self {
             Self::Volts(..) => {
                 let range = RANGES.iter().find(|(most, _)| value.abs() < *most);
                 let count = range.map_or(0.1, |r| r.1);
-                let most = limits.value("meter volts") / 100.0 * value.abs()
-                    + limits.value("meter volts counts") * count;
+                let [percent, counts] = promised("meter volts", "meter volts counts");
+                let most = meter_error(value, percent, counts, count);
                 (most / even).hypot(limits.value("probe contact"))
             }
             Self::Drain => {
-                let most = limits.value("meter amperes") / 100.0 * value.abs()
-                    + limits.value("meter amperes counts") * IN_LINE_COUNT;
-                most / even
+                let [percent, counts] = promised("meter amperes", "meter amperes counts");
+                meter_error(value, percent, counts, IN_LINE_COUNT) / even
             }
             Self::Amps(_) => {
-                let most = limits.value("clamp") / 100.0 * value.abs()
-                    + limits.value("clamp counts") * CLAMP_COUNT;
-                most / even
+                let [percent, counts] = promised("clamp", "clamp counts");
+                meter_error(value, percent, counts, CLAMP_COUNT) / even
             }
             Self::Ohms(_) => OHMS_PART,
             Self::NewFuse(_) | Self::NewFuseAlone(_) => YES_OR_NO,

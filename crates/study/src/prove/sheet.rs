@@ -6,10 +6,10 @@
 //! cover is left out; small ones are solved to the end.
 
 use super::bench::{Bench, Suspect};
-use super::weigh::singles;
 use good_lp::{Expression, ProblemVariables, Solution, SolverModel, constraint, microlp, variable};
 use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 /// A test sheet.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -27,21 +27,20 @@ const SURE: f64 = 2.0;
 /// So many probings and things to reveal are solved to the end.
 const EXACT: usize = 60;
 
-/// The sheet of a bench.
-pub fn sheet(bench: &Bench) -> Sheet {
-    let suspects: Vec<Suspect> = singles(bench)
-        .into_iter()
-        .filter(|s| *s != Suspect::Nothing)
+/// The sheet of a bench; `tell` hears how many of the causes were looked at.
+pub fn sheet(bench: &Bench, tell: &(dyn Fn(usize, usize) + Sync)) -> Sheet {
+    let count = bench.causes.len();
+    let done = AtomicUsize::new(0);
+    let reveals: Vec<Vec<Vec<usize>>> = (0..count)
+        .into_par_iter()
+        .map(|cause| {
+            let found = of_cause(bench, cause);
+            tell(done.fetch_add(1, Ordering::Relaxed) + 1, count);
+            found
+        })
         .collect();
-    let reveals: Vec<Vec<usize>> = suspects.par_iter().map(|s| revealed(bench, *s)).collect();
-    let mut seen = vec![false; bench.causes.len()];
-    for (s, by) in suspects.iter().zip(&reveals) {
-        for c in s.causes() {
-            seen[c] |= !by.is_empty();
-        }
-    }
-    let hidden = (0..seen.len()).filter(|c| !seen[*c]).collect();
-    let needs: BTreeSet<Vec<usize>> = reveals.into_iter().filter(|by| !by.is_empty()).collect();
+    let hidden = (0..count).filter(|c| reveals[*c].is_empty()).collect();
+    let needs: BTreeSet<Vec<usize>> = reveals.into_iter().flatten().collect();
     let (mut tests, proved) = cover(bench, &least(needs));
     tests.sort_unstable();
     Sheet {
@@ -49,6 +48,27 @@ pub fn sheet(bench: &Bench) -> Sheet {
         hidden,
         proved,
     }
+}
+
+/// By version of a cause that some reading reveals: which do. Of sizes the smallest that any reveals, and the largest: what
+/// reveals the one reveals what lies between them.
+fn of_cause(bench: &Bench, cause: usize) -> Vec<Vec<usize>> {
+    let versions = &bench.causes[cause].versions;
+    let sized = versions.iter().all(|v| v.ohms.is_some());
+    let mut found = Vec::new();
+    for v in 0..versions.len() {
+        let by = revealed(bench, Suspect::One(cause, v));
+        if by.is_empty() {
+            continue;
+        }
+        found.push(by);
+        if sized {
+            found.push(revealed(bench, Suspect::One(cause, versions.len() - 1)));
+            break;
+        }
+    }
+    found.retain(|by| !by.is_empty());
+    found
 }
 
 impl Bench<'_> {

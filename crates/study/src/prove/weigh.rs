@@ -117,7 +117,7 @@ fn sort(told: &mut [Told]) {
 }
 
 /// Nothing, and each cause in each of its versions.
-pub(crate) fn singles(bench: &Bench) -> Vec<Suspect> {
+fn singles(bench: &Bench) -> Vec<Suspect> {
     let each = bench.causes.iter().enumerate();
     let each =
         each.flat_map(|(c, cause)| (0..cause.versions.len()).map(move |v| Suspect::One(c, v)));

@@ -19,6 +19,7 @@ use answers::{Wanted, edit, follow, newly_wrong, wanted};
 use axum::extract::{Form, FromRequest, FromRequestParts, Path, Query, Request};
 use axum::http::StatusCode;
 use axum::response::{Html, IntoResponse, Redirect, Response};
+use job::Job;
 use job::plan::form::Edit;
 use job::record::Noted;
 pub(super) use mend::{apply, mend};
@@ -29,7 +30,7 @@ pub(super) struct Fields(Vec<(String, String)>);
 
 impl Fields {
     /// What it says under a name.
-    fn one(&self, name: &str) -> &str {
+    pub fn one(&self, name: &str) -> &str {
         let found = self.0.iter().find(|(k, _)| k == name);
         found.map_or("", |(_, v)| v)
     }
@@ -86,6 +87,20 @@ impl Posted {
     async fn done(self, f: impl FnOnce(&Here) -> Response + Send + 'static) -> Answer {
         let Self { desk, here } = self;
         away(&desk, move || f(&here)).await
+    }
+}
+
+impl Posted {
+    /// The same with the job at its best.
+    pub async fn with_best(
+        self,
+        f: impl FnOnce(&Job, &Kept, &Fields) -> Response + Send + 'static,
+    ) -> Answer {
+        self.done(move |here| match here.kept.best() {
+            Ok(job) => f(&job, &here.kept, &here.fields),
+            Err(why) => unread(&why),
+        })
+        .await
     }
 }
 

@@ -1,8 +1,8 @@
 //! The faults of one kind, of one wire or part, or in one state: in a table, and the worst of them moment by moment.
 
-use super::progress::Progress;
 use super::{ended, write};
 use crate::args::Try;
+use crate::show::Progress;
 use crate::show::{self, complain};
 use crate::{Ended, json};
 use job::pack::Content;

@@ -20,7 +20,7 @@ fn checker() -> String {
     read(&script)
 }
 
-const PAGES: [&str; 17] = [
+const PAGES: [&str; 19] = [
     "",
     "?supply=driving&on=0.1&fault=wire-to-body&at=W1.7&why=W1.7",
     "?beside=text",
@@ -35,6 +35,8 @@ const PAGES: [&str; 17] = [
     "pack",
     "compare",
     "loom",
+    "prove",
+    "test?n=12",
     "?edit=place%5Brack%5D",
     "?edit=supply",
     "?edit=%2Bday",

@@ -5,6 +5,7 @@
 //! | `live` | a switch pressed on the drawing, faults by touch |
 //! | `plan` | from nothing to a sound circuit; forms and text; undo; mends; places dragged |
 //! | `together` | two browsers, and an editor, on one plan |
+//! | `prove` | readings in, causes out, on a phone |
 //! | `phone` | 360 px wide, steps with gloves, pairing |
 //! | `access` | rules of a maintained checker, keyboard alone, without script |
 
@@ -12,6 +13,7 @@ mod access;
 mod live;
 mod phone;
 mod plan;
+mod prove;
 mod together;
 
 use std::io::{BufRead, BufReader};

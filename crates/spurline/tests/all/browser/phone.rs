@@ -22,6 +22,8 @@ fn no_page_is_wider_than_a_phone() {
             "steps",
             "step?n=6",
             "pack",
+            "prove",
+            "test?n=12",
             "compare",
             "before",
             "faults",
