@@ -196,9 +196,12 @@ fn built(a: &Prove) -> Result<(), Ended> {
             typed: vec![is.to_owned()],
         };
         let next = edited(&now, &wish).map_err(|e| failed(e.to_string()))?;
-        let (_, errors) = job::Plan::read(&next);
-        if let Some(e) = errors.first() {
-            return Err(failed(format!("{}: {}", e.says, e.mend)));
+        let sources = shelf.read().map_err(failed)?;
+        let name = sources.0.name.clone();
+        let text = next.clone();
+        let tried = Job::read(job::Source { name, text }, sources.1);
+        if let Some(e) = tried.errors().first() {
+            return Err(failed(format!("{}: {}", e.finding.says, e.finding.mend)));
         }
         shelf
             .write(&|t| t == now, &next, Stroke::Anew)

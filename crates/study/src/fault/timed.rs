@@ -138,7 +138,7 @@ pub(super) fn follow(
                     energised,
                     ..now.settled.without_model()
                 };
-                now = look(d, state, change, (&answers.heat, &before));
+                now = look(d, state, *change, (&answers.heat, &before));
             }
             Next::Done => break,
         }
@@ -158,7 +158,7 @@ enum Then {
 /// What follows a leg.
 enum Next {
     /// Something changed: look again.
-    Look(Change, Vec<bool>),
+    Look(Box<Change>, Vec<bool>),
     /// Nothing more happens.
     Done,
 }
@@ -227,7 +227,7 @@ impl Walk<'_> {
                     energised[flip.part.0 as usize] = flip.on;
                     self.timed.dropped.push(flip.part);
                 }
-                Next::Look(now.change, energised)
+                Next::Look(Box::new(now.change), energised)
             }
             // What is over by itself does no more.
             End::Over if self.lasts.is_some() => Next::Done,
@@ -339,7 +339,7 @@ impl Walk<'_> {
     fn opens(&mut self, now: &Look, fuse: PartId) -> Next {
         self.timed.opened.push((fuse, self.seconds));
         match now.change.blow(fuse) {
-            Some(change) => Next::Look(change, now.settled.energised.clone()),
+            Some(change) => Next::Look(Box::new(change), now.settled.energised.clone()),
             None => self.lost("more fuses open than are followed"),
         }
     }

@@ -83,7 +83,7 @@ pub(super) fn most_bits(bench: &Bench, evidence: &Evidence, weighed: &Weighed) -
 }
 
 /// What each probing that was not made yet is expected to tell.
-fn worths(bench: &Bench, evidence: &Evidence, suspects: &[(Suspect, usize, f64)]) -> Vec<Advice> {
+fn worths(bench: &Bench, evidence: &Evidence, suspects: &[Likely]) -> Vec<Advice> {
     let known: BTreeSet<usize> = evidence.readings.iter().map(|r| r.test).collect();
     let last = evidence.readings.last();
     let here = last.map_or(0, |r| bench.tests[r.test].setting);
@@ -117,8 +117,11 @@ fn worths(bench: &Bench, evidence: &Evidence, suspects: &[(Suspect, usize, f64)]
     tests.par_iter().map(worth).collect()
 }
 
-/// The suspects that count, each with the index of its cause, and the causes.
-fn likely(weighed: &Weighed) -> (Vec<(Suspect, usize, f64)>, Vec<Vec<usize>>) {
+/// A suspect, its cause among those that count, and how likely it is.
+type Likely = (Suspect, usize, f64);
+
+/// The suspects that count, and their causes.
+fn likely(weighed: &Weighed) -> (Vec<Likely>, Vec<Vec<usize>>) {
     let mut causes: Vec<Vec<usize>> = Vec::new();
     let mut index: BTreeMap<Vec<usize>, usize> = BTreeMap::new();
     let mut found = Vec::new();
@@ -142,7 +145,7 @@ fn likely(weighed: &Weighed) -> (Vec<(Suspect, usize, f64)>, Vec<Vec<usize>>) {
 }
 
 /// The settings in which suspects show.
-fn worth(bench: &Bench, suspects: &[(Suspect, usize, f64)]) -> Vec<usize> {
+fn worth(bench: &Bench, suspects: &[Likely]) -> Vec<usize> {
     let all: BTreeSet<usize> = suspects
         .iter()
         .flat_map(|(s, ..)| bench.showing(*s))
@@ -150,7 +153,7 @@ fn worth(bench: &Bench, suspects: &[(Suspect, usize, f64)]) -> Vec<usize> {
     all.into_iter().collect()
 }
 
-fn sight(bench: &Bench, suspects: &[(Suspect, usize, f64)], test: usize) -> Vec<Seen> {
+fn sight(bench: &Bench, suspects: &[Likely], test: usize) -> Vec<Seen> {
     let each = suspects.iter().map(|(suspect, cause, p)| {
         let reads = bench.reads(*suspect, test);
         Seen {

@@ -32,6 +32,8 @@ impl Lots {
     }
 }
 
+/// So often another is drawn.
+const MOST_DRAWS: usize = 200;
 /// So many loads are said to work.
 const SAID_TO_WORK: usize = 4;
 
@@ -43,13 +45,25 @@ pub struct Practice<'b, 'a> {
 }
 
 impl<'b, 'a> Practice<'b, 'a> {
-    /// The vehicle of a number, with one cause that some reading reveals, drawn by how often each happens.
+    /// The vehicle of a number, with one cause that somebody notices, drawn by how often each happens.
     pub fn new(bench: &'b Bench<'a>, number: u64) -> Self {
+        let works = |s: &Symptom| matches!(s, Symptom::Works(_));
+        Self::drawn(bench, number, |vehicle| {
+            !vehicle.symptoms().iter().all(works)
+        })
+    }
+
+    /// The same, with one that some reading reveals, whether anybody notices it or not.
+    pub fn unnoticed(bench: &'b Bench<'a>, number: u64) -> Self {
+        Self::drawn(bench, number, |vehicle| !bench.is_hidden(vehicle.amiss))
+    }
+
+    fn drawn(bench: &'b Bench<'a>, number: u64, fits: impl Fn(&Self) -> bool) -> Self {
         let mut lots = Lots::new(number);
         let total: f64 = bench.causes.iter().map(|c| c.prior).sum();
-        // What no reading reveals is nothing to practise on; a few draws always find another.
-        let mut amiss = Suspect::Nothing;
-        for _ in 0..100 {
+        let mut vehicle = Self::of(bench, Suspect::Nothing, number);
+        // A few draws nearly always find one that fits.
+        for _ in 0..MOST_DRAWS {
             let mut left = lots.even() * total;
             let cause = bench.causes.iter().position(|c| {
                 left -= c.prior;
@@ -58,12 +72,12 @@ impl<'b, 'a> Practice<'b, 'a> {
             let Some(cause) = cause else { continue };
             let versions = bench.causes[cause].versions.len();
             let version = ((lots.even() * versions as f64) as usize).min(versions - 1);
-            amiss = Suspect::One(cause, version);
-            if !bench.is_hidden(amiss) {
+            vehicle.amiss = Suspect::One(cause, version);
+            if fits(&vehicle) {
                 break;
             }
         }
-        Self::of(bench, amiss, number)
+        vehicle
     }
 
     /// One with this amiss.

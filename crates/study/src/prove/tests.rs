@@ -271,7 +271,7 @@ fn likely_means_as_often() {
     let runs: Vec<(f64, bool)> = (0..RUNS)
         .into_par_iter()
         .map(|number| {
-            let vehicle = Practice::new(&bench, number);
+            let vehicle = Practice::unnoticed(&bench, number);
             let truth = vehicle.amiss();
             let settings = bench.showing(truth);
             let tests: Vec<usize> = settings
