@@ -7,7 +7,8 @@
 //! | `literate` | Markdown cases: prose, a plan, what must be found |
 //! | `lists` | what is bought and fitted for the examples and for plans drawn by lot |
 //! | `faults` | what trying every fault says of the examples |
-//! | `same_answers` | itself, on one thread and on several: the one thing here that is our own word |
+//! | `prove` | what is amiss in plans drawn by lot, searched for: its own word too |
+//! | `same_answers` | itself, on one thread and on several: our own word |
 
 // The rooms may not read files; a test suite must.
 #![allow(clippy::disallowed_methods, clippy::disallowed_types)]
@@ -15,6 +16,7 @@
 mod faults;
 mod lists;
 mod literate;
+mod prove;
 mod published;
 mod same_answers;
 mod walk;

@@ -4,6 +4,7 @@
 use bench::plan_text;
 use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
 use job::sheet::{self, Title};
+use job::study::prove::{Advice, Bench, Evidence, Kept, Symptom, next, weigh};
 use job::study::{self, Answers, Habits, Model};
 use job::{Loom, Plan, Stock, loom, quantity};
 use physics::network::{ElementId, Knobs, Law, Network, Node, Ports, Solver, solve};
@@ -20,6 +21,8 @@ struct Walked {
     habits: Habits,
     answers: Answers,
     lists: study::Lists,
+    /// What proving has solved.
+    kept: Kept,
 }
 
 impl Walked {
@@ -37,6 +40,7 @@ impl Walked {
             habits,
             answers,
             lists,
+            kept: Kept::default(),
         }
     }
 
@@ -85,6 +89,16 @@ fn stage<T>(c: &mut Criterion, name: &str, all: &[Walked], run: impl Fn(&Walked)
     group.finish();
 }
 
+/// The next test for somebody who sees that the first load is dead.
+fn advised(w: &Walked, stock: &Stock, kept: &Kept) -> Option<Advice> {
+    let bench = Bench::new(&w.loom, stock, &w.habits, &w.answers).knowing(kept);
+    let evidence = Evidence {
+        symptoms: vec![Symptom::Dead(w.loom.circuits[0].loads[0])],
+        ..Evidence::default()
+    };
+    next(&bench, &evidence, &weigh(&bench, &evidence))
+}
+
 fn stages(c: &mut Criterion) {
     let stock = Stock::embedded();
     let all = walked(&stock);
@@ -106,6 +120,9 @@ fn stages(c: &mut Criterion) {
         let warm = quantity::celsius(25.0);
         study::supply(&w.loom, &stock, &w.habits, &w.answers, warm)
     });
+    // The next test once a lamp is seen to be dead, everything solved anew; and once more, with what was solved.
+    stage(c, "advise", &all, |w| advised(w, &stock, &Kept::default()));
+    stage(c, "advise again", &all, |w| advised(w, &stock, &w.kept));
     stage(c, "draw", &all, |w| {
         sheet::circuit(&w.loom, &w.answers, &stock, &Title::default())
     });

@@ -4,6 +4,7 @@
 //!
 //! Absent from this room: how anything is worked out; files, clock and network; how a face shows it.
 
+mod built;
 mod drawings;
 mod fall;
 mod fault_charts;
@@ -19,6 +20,7 @@ mod whole;
 
 use std::sync::OnceLock;
 
+pub use built::Built;
 pub use fault_charts::FaultDrawings;
 pub use finding::{At, Basis, Finding, Span, Weight, nearest};
 pub use live::{Aim, Live, Press};

@@ -2,7 +2,7 @@
 
 use crate::Job;
 use crate::record::{Entry, Heard, hear};
-use pack::Content;
+use pack::{Content, ToBeMade};
 use sheet::Sheet;
 use study::prove::{Answered, Bench, Kept, Sheet as TestSheet, answer, sheet};
 
@@ -55,9 +55,32 @@ impl Job {
             answered: &proved.answered,
             passed_over: &proved.heard.passed_over,
             of_another: proved.heard.of_another,
+            seen: &proved.heard.evidence.symptoms,
             pictures,
         };
         Some(pack::proving(&self.subject()?, &told))
+    }
+
+    /// The test sheet to be filled in by hand, with a drawing for each setting on which all that is measured in it is marked.
+    pub(crate) fn to_be_proved<'a>(&'a self, bench: &'a Bench<'a>) -> Option<ToBeMade<'a>> {
+        let sheet = self.test_sheet(&|_, _| {})?;
+        let settings = bench.settings.iter().enumerate();
+        let pictures = settings.map(|(setting, s)| {
+            let tests = sheet.tests.iter().map(|t| bench.tests[*t]);
+            let here = tests.filter(|t| t.setting == setting);
+            let mut names: Vec<String> = here.flat_map(|t| t.probe.names(bench.loom())).collect();
+            names.sort();
+            names.dedup();
+            match names.is_empty() {
+                true => Vec::new(),
+                false => self.marked(&s.state, &names),
+            }
+        });
+        Some(ToBeMade {
+            bench,
+            sheet,
+            pictures: pictures.collect(),
+        })
     }
 
     /// Where the tips of a probing go, on the circuit diagram.

@@ -1,17 +1,36 @@
 //! What somebody types of a reading: "11.8 V", "320 mV", "open", "holds", or a bare figure in the unit of the probe.
 
-use quantity::{ElectricCurrent, ElectricPotential, ElectricalResistance, Quantity};
+use quantity::{ElectricCurrent, ElectricPotential, ElectricalResistance, Quantity, figures};
 use study::prove::Probe;
 
+/// No clamp reads more, A.
+const MOST_AMPS: f64 = 3000.0;
 /// Ohms of what an ohmmeter calls open.
 const OPEN: f64 = 1e6;
 
 /// The reading in the unit of its probe.
 ///
 /// # Errors
-/// What is wrong with it, and what to type.
-pub fn reading(probe: Probe, text: &str) -> Result<f64, String> {
-    let text = text.trim();
+/// What is wrong with it, and what to type: also where it is more than a vehicle of so many volts can have.
+pub fn reading(probe: Probe, text: &str, nominal: f64) -> Result<f64, String> {
+    let read = typed(probe, text.trim())?;
+    let most = match probe {
+        Probe::Volts(..) => 2.0 * nominal,
+        Probe::Amps(_) | Probe::Drain => MOST_AMPS,
+        _ => f64::INFINITY,
+    };
+    match read.abs() <= most {
+        true => Ok(read),
+        false => Err(format!(
+            "{} {} is more than this vehicle has: is it m{}?",
+            figures(read, 4),
+            probe.unit(),
+            probe.unit()
+        )),
+    }
+}
+
+fn typed(probe: Probe, text: &str) -> Result<f64, String> {
     let lower = text.to_lowercase();
     if let Ok(bare) = lower.replace(',', ".").parse::<f64>()
         && bare.is_finite()
@@ -43,11 +62,12 @@ mod tests {
     #[test]
     fn readings_are_typed_as_meters_show_them() {
         let volts = Probe::Volts(PinId(0), PinId(1));
-        assert_eq!(reading(volts, "11.8 V"), Ok(11.8));
-        assert_eq!(reading(volts, "320 mV"), Ok(0.32));
-        assert_eq!(reading(volts, "-0,5"), Ok(-0.5));
-        assert!(reading(volts, "3 A").is_err() && reading(volts, "inf").is_err());
-        assert_eq!(reading(Probe::Ohms(PinId(0)), "OL"), Ok(OPEN));
-        assert_eq!(reading(Probe::NewFuse(PartId(1)), "holds"), Ok(1.0));
+        assert_eq!(reading(volts, "11.8 V", 12.0), Ok(11.8));
+        assert_eq!(reading(volts, "320 mV", 12.0), Ok(0.32));
+        assert_eq!(reading(volts, "-0,5", 12.0), Ok(-0.5));
+        assert!(reading(volts, "3650", 12.0).is_err_and(|e| e.contains("mV")));
+        assert!(reading(volts, "3 A", 12.0).is_err() && reading(volts, "inf", 12.0).is_err());
+        assert_eq!(reading(Probe::Ohms(PinId(0)), "OL", 12.0), Ok(OPEN));
+        assert_eq!(reading(Probe::NewFuse(PartId(1)), "holds", 12.0), Ok(1.0));
     }
 }

@@ -78,9 +78,10 @@ impl Job {
             false => (Vec::new(), None),
         };
         let bench = self.bench().filter(|_| parts.contains(&Part::Proof));
-        let proof = bench
-            .as_ref()
-            .and_then(|b| Some((b, self.test_sheet(&|_, _| {})?)));
+        let proof = match &bench {
+            Some(bench) => self.to_be_proved(bench),
+            None => None,
+        };
         let whole = Whole {
             proof,
             subject: self.subject()?,

@@ -32,8 +32,8 @@ pub use lists::{lists, lists_csv};
 #[cfg(feature = "pdf")]
 pub use pdf::{PdfError, pdf};
 pub use proving::{
-    Proving, band_words, cause_words, ohms_words, percent, probe_words, proving, reading,
-    words as probing_words,
+    Proving, ToBeMade, band_words, cause_words, ohms_words, percent, probe_words, proving, reading,
+    setting_words, words as probing_words,
 };
 pub use report::{Subject, report, tally};
 pub use supply::{day_says, supply};

@@ -4,14 +4,14 @@ use crate::content::Align::{Left as L, Right as R};
 use crate::content::{Block, Content, Section, Table};
 use crate::report::{self, Subject};
 use crate::tables::columns;
-use loom::{Loom, PartId, PinId};
+use loom::{Loom, PartId, PartKind, PinId};
 use quantity::figures;
 use sheet::Sheet;
-use study::Limits;
 use study::prove::{
     Advice, Answered, Bench, Outcome, Probe, Proof, Ranked, Row, STANDS_OUT, Sheet as TestSheet,
-    Verdict,
+    Symptom, Verdict,
 };
+use study::{Limits, SupplyState};
 
 /// What is told.
 pub struct Proving<'a> {
@@ -25,13 +25,16 @@ pub struct Proving<'a> {
     pub passed_over: &'a [String],
     /// How many entries were made of another version of the plan.
     pub of_another: usize,
+    /// What was seen without a meter.
+    pub seen: &'a [Symptom],
     /// Where the next tips go.
     pub pictures: &'a [Sheet],
 }
 
 const HOW: &str = "Volts at the battery’s, the loads’ and the parts’ own terminals, the red tip on the first, the black on the second. \
 Amperes by a clamp that was zeroed. What a sound installation reads lies within the band nearly always: it follows from how far lengths, \
-copper, joints, contacts, loads, the battery’s charge and the meter itself may be from what is worked out. Only what a line names is switched on.";
+copper, joints, contacts, loads, the battery’s charge and the meter itself may be from what is worked out. Small voltages want the meter’s millivolt range. \\
+Plugs stay pushed together: the tips go in from behind, beside the wires. Only what a line names is switched on.";
 const FIRST: &str = "Before the battery is connected: pull at every crimp, look along every wire, see that nothing live can touch the body. \
 First power through a small fuse or a test lamp in place of the main fuse.";
 /// The drops that service practice allows, for a first glance.
@@ -40,7 +43,7 @@ fn service() -> String {
     let [connection, cable, switch] =
         ["connection", "cable", "switch"].map(|of| limits.row(&format!("service drop, {of}")));
     format!(
-        "Service practice, for a first glance under load: {} V over a connection, {} V over a cable, {} V over a switch or a contact ({}; {}).",
+        "Service practice, for a first glance under load: {} V over a connection, {} V over a cable, {} V over a switch or a contact ({}; {}). Where the band says otherwise the band rules: it knows how long the wire is and what flows.",
         connection.value, cable.value, switch.value, connection.source, connection.basis
     )
 }
@@ -75,6 +78,15 @@ fn verdict(p: &Proving) -> Section {
     if let Proof::Except(out) | Proof::NotProved { out, .. } = &a.proof {
         let words: Vec<String> = out.iter().map(|t| words(p.bench, *t)).collect();
         says.push(format!("Out: {}.", words.join("; ")));
+    }
+    let symptoms = &p.seen;
+    if !symptoms.is_empty() {
+        let loom = p.bench.loom();
+        let each: Vec<String> = symptoms.iter().map(|s| s.says(loom)).collect();
+        says.push(format!("Seen: {}.", each.join("; ")));
+    }
+    if let Some(test) = a.again {
+        says.push(format!("Measure again first: {}.", words(p.bench, test)));
     }
     if a.fits_nothing {
         says.push("What was read fits nothing that is known here, not even two things amiss at once: measure again what is furthest out, and look whether what was built is what the plan says.".to_owned());
@@ -160,7 +172,9 @@ fn causes(p: &Proving) -> Section {
         .first()
         .is_some_and(|c: &Ranked| c.probability >= STANDS_OUT);
     let says = match stands {
-        true => "One stands out. What no reading tells apart stands together, with “or”.",
+        true => {
+            "One stands out: mend it, then measure again what was out. What no reading tells apart stands together, with “or”."
+        }
         false => "None stands out yet. What no reading tells apart stands together, with “or”.",
     };
     Section {
@@ -169,7 +183,7 @@ fn causes(p: &Proving) -> Section {
         blocks: vec![
             Block::Text(says.into()),
             Block::Table(Table {
-                columns: columns(&[("likely", R), ("what", L), ("it resists by, nine times in ten", L), ("what to do", L)]),
+                columns: columns(&[("likely", R), ("what", L), ("resists by, from and to", L), ("what to do", L)]),
                 rows,
             }),
             Block::Text("How often such things happen is taken from common practice, without a document: earths and joints first, more where it is wet, hot or handled.".into()),
@@ -183,74 +197,102 @@ pub fn words(bench: &Bench, test: usize) -> String {
     format!(
         "#{} in “{}”: {}",
         test + 1,
-        bench.settings[t.setting].state.name,
+        setting_words(bench, t.setting),
         probe_words(bench.loom(), t.probe)
     )
 }
 
+/// What a setting is, to whoever brings it about: nobody measures while driving.
+pub fn setting_words(bench: &Bench, setting: usize) -> String {
+    let state = &bench.settings[setting].state;
+    match state.supply {
+        SupplyState::Driving => format!("{}: the engine fast, the vehicle standing", state.name),
+        SupplyState::Idling => format!("{}: the engine idling", state.name),
+        SupplyState::KeyOn => format!("{}: the engine off", state.name),
+        _ => state.name.clone(),
+    }
+}
+
 /// Where the tips go, in a phrase.
 pub fn probe_words(loom: &Loom, probe: Probe) -> String {
-    let part = |id: PartId| {
-        let p = loom.part(id);
-        match p.label.is_empty() {
-            true => p.name.clone(),
-            false => format!("{} ({})", p.name, p.label),
-        }
-    };
-    let pin = |id: PinId| {
-        let p = loom.pin(id);
-        let at = loom.part(p.part);
-        match p.part == PartId(0) {
-            true => format!(
-                "the battery’s {} post",
-                if p.terminal == "30" {
-                    "positive"
-                } else {
-                    "negative"
-                }
-            ),
-            false => format!(
-                "{} of {} ({}), {}",
-                p.terminal,
-                at.name,
-                at.label,
-                loom.place(at.place).name
-            ),
-        }
+    let at = |id: PartId| {
+        format!(
+            "{}, {}",
+            part_words(loom, id),
+            loom.place(loom.part(id).place).name
+        )
     };
     match probe {
         Probe::Volts(a, b) if loom.pin(a).part == loom.pin(b).part => {
-            let [x, y] = [a, b].map(|p| loom.pin(p).terminal.clone());
+            let [x, y] = [a, b].map(|p| terminal_words(loom, p));
             let of = loom.pin(a).part;
             match of == PartId(0) {
                 true => "volts at the battery’s posts".to_owned(),
-                false => format!("volts across {}, red on {x}, black on {y}", part(of)),
+                false => format!("volts across {}: red on {x}, black on {y}", at(of)),
             }
         }
-        Probe::Volts(a, b) => format!("volts, red on {}, black on {}", pin(a), pin(b)),
+        Probe::Volts(a, b) => {
+            let [x, y] = [a, b].map(|p| pin_words(loom, p));
+            format!("volts: red on {x}, black on {y}")
+        }
         Probe::Amps(w) => {
             let w = loom.wire(w);
-            format!(
-                "clamp around {} ({} to {})",
-                w.name,
-                loom.pin_name(w.from),
-                loom.pin_name(w.to)
-            )
+            let ends = [w.from, w.to].map(|p| {
+                let part = loom.part_of(p);
+                format!("{} at {}", part.name, loom.place(part.place).name)
+            });
+            format!("clamp around {}, {}, from {} to {}", w.name, w.colour, ends[0], ends[1])
         }
-        Probe::Drain => {
-            "the meter in the battery’s negative lead, amperes, after everything has gone to sleep; nothing is switched on with it there"
-                .to_owned()
+        Probe::Drain => "the meter in the battery’s negative lead, amperes, after everything has gone to sleep; nothing is switched on with it there".to_owned(),
+        Probe::Ohms(p) => format!("battery off, {} out, the loads behind it unplugged: ohms from {} to the battery’s negative post", part_words(loom, loom.pin(p).part), pin_words(loom, p)),
+        Probe::NewFuse(f) => format!("a new fuse in {}: does it hold or open?", at(f)),
+        Probe::NewFuseAlone(f) => format!("the loads behind it unplugged, a new fuse in {}: does it hold or open?", at(f)),
+    }
+}
+
+fn part_words(loom: &Loom, id: PartId) -> String {
+    let p = loom.part(id);
+    match p.label.is_empty() {
+        true => p.name.clone(),
+        false => format!("{} ({})", p.name, p.label),
+    }
+}
+
+/// A terminal of a part that is named already.
+fn terminal_words(loom: &Loom, pin: PinId) -> String {
+    let p = loom.pin(pin);
+    match (&loom.part(p.part).kind, p.terminal.as_str()) {
+        (PartKind::Fuse(_), "1") => "the side that is fed".to_owned(),
+        (PartKind::Fuse(_), _) => "the side of the load".to_owned(),
+        (_, terminal) => terminal.to_owned(),
+    }
+}
+
+/// A terminal with its part and place, as somebody finds it who did not build it.
+fn pin_words(loom: &Loom, pin: PinId) -> String {
+    let p = loom.pin(pin);
+    let part = loom.part(p.part);
+    let place = &loom.place(part.place).name;
+    let of = part_words(loom, p.part);
+    match &part.kind {
+        PartKind::Battery { .. } => format!(
+            "the battery’s {} post",
+            if p.terminal == "30" {
+                "positive"
+            } else {
+                "negative"
+            }
+        ),
+        PartKind::Earth(_) => format!("the ring of {of} itself, {place}"),
+        PartKind::Connector { .. } => {
+            let way = p.terminal.trim_end_matches('\'');
+            let half = match p.terminal.ends_with('\'') {
+                true => "from the wire side of the half that is fed by the other",
+                false => "from the wire side of the half that feeds",
+            };
+            format!("way {way} of the plug {of}, {place}, pushed together, {half}")
         }
-        Probe::Ohms(p) => format!(
-            "battery off, {} out, the loads behind it unplugged: ohms from {} to the battery’s negative post",
-            part(loom.pin(p).part),
-            pin(p)
-        ),
-        Probe::NewFuse(f) => format!("a new fuse in {}: does it hold (1) or open (0)?", part(f)),
-        Probe::NewFuseAlone(f) => format!(
-            "the loads behind it unplugged, a new fuse in {}: does it hold (1) or open (0)?",
-            part(f)
-        ),
+        _ => format!("{} of {of}, {place}", terminal_words(loom, pin)),
     }
 }
 
@@ -276,7 +318,14 @@ pub fn reading(probe: Probe, value: f64) -> String {
 /// A band: "12.1 to 12.6 V".
 pub fn band_words(probe: Probe, low: f64, high: f64) -> String {
     match probe {
-        Probe::NewFuse(_) | Probe::NewFuseAlone(_) => reading(probe, 0.5 * (low + high)),
+        Probe::NewFuse(_) | Probe::NewFuseAlone(_) => {
+            match high.is_finite() && high < 0.9 || low < 0.0 {
+                true => reading(probe, 0.0),
+                false => reading(probe, 1.0),
+            }
+        }
+        _ if !low.is_finite() => format!("less than {}", reading(probe, high)),
+        _ if !high.is_finite() => format!("more than {}", reading(probe, low)),
         _ => {
             let (low, high) = (reading(probe, low), reading(probe, high));
             if low == high {
@@ -291,10 +340,9 @@ pub fn band_words(probe: Probe, low: f64, high: f64) -> String {
 fn next(p: &Proving, advice: &Advice) -> Section {
     let probe = p.bench.tests[advice.test].probe;
     let says = format!(
-        "{}. It takes some {} min, and is expected to tell most per minute: {} bit of which cause it is.",
+        "{}. It takes some {} min.",
         capital(&words(p.bench, advice.test)),
         figures(advice.minutes, 2),
-        figures(advice.bits, 2)
     );
     let mut blocks = vec![Block::Text(says)];
     let rows = advice.outcomes.iter().map(|o: &Outcome| {
@@ -331,12 +379,28 @@ fn test_sheet(p: &Proving) -> Section {
     Section {
         id: "sheet",
         title: "Test sheet".into(),
-        blocks: sheet_blocks(p.bench, p.sheet, &p.answered.rows),
+        blocks: sheet_blocks(p.bench, p.sheet, (&p.answered.rows, &[])),
     }
 }
 
-/// The test sheet alone, with nothing read yet, to be filled in by hand; and what comes before the battery is connected.
-pub(crate) fn to_be_made(s: &Subject, bench: &Bench, sheet: &TestSheet) -> Section {
+/// A test sheet to be filled in by hand.
+#[derive(Clone)]
+pub struct ToBeMade<'a> {
+    /// The bench.
+    pub bench: &'a Bench<'a>,
+    /// The test sheet.
+    pub sheet: &'a TestSheet,
+    /// By setting: the circuits as they then are, with all that is measured marked.
+    pub pictures: Vec<Vec<Sheet>>,
+}
+
+/// The test sheet alone, with nothing read yet, and what comes before the battery is connected.
+pub(crate) fn to_be_made(s: &Subject, of: &ToBeMade) -> Section {
+    let ToBeMade {
+        bench,
+        sheet,
+        pictures,
+    } = of;
     let rows: Vec<Row> = sheet
         .tests
         .iter()
@@ -347,7 +411,7 @@ pub(crate) fn to_be_made(s: &Subject, bench: &Bench, sheet: &TestSheet) -> Secti
         })
         .collect();
     let mut blocks = before_power(s, bench);
-    blocks.extend(sheet_blocks(bench, sheet, &rows));
+    blocks.extend(sheet_blocks(bench, sheet, (&rows, pictures)));
     Section {
         id: "tests",
         title: "Test sheet".into(),
@@ -368,7 +432,7 @@ fn before_power(s: &Subject, bench: &Bench) -> Vec<Block> {
             (t + 1).to_string(),
             probe_words(bench.loom(), probe),
             least,
-            String::new(),
+            TO_WRITE.to_owned(),
         ]
     });
     let most = s
@@ -393,9 +457,13 @@ At every plug and load: the supply on the pin that is drawn so, before it is pus
     ]
 }
 
-fn sheet_blocks(bench: &Bench, sheet: &TestSheet, all: &[Row]) -> Vec<Block> {
+fn sheet_blocks(
+    bench: &Bench,
+    sheet: &TestSheet,
+    (all, pictures): (&[Row], &[Vec<Sheet>]),
+) -> Vec<Block> {
     let mut blocks = vec![Block::Text(HOW.into()), Block::Text(service())];
-    for (setting, s) in bench.settings.iter().enumerate() {
+    for setting in 0..bench.settings.len() {
         let here = all
             .iter()
             .filter(|r| bench.tests[r.test].setting == setting);
@@ -403,7 +471,7 @@ fn sheet_blocks(bench: &Bench, sheet: &TestSheet, all: &[Row]) -> Vec<Block> {
         if rows.is_empty() {
             continue;
         }
-        blocks.push(Block::Heading(s.state.name.clone()));
+        blocks.push(Block::Heading(capital(&setting_words(bench, setting))));
         blocks.push(Block::Table(Table {
             columns: columns(&[
                 ("#", R),
@@ -422,6 +490,8 @@ fn sheet_blocks(bench: &Bench, sheet: &TestSheet, all: &[Row]) -> Vec<Block> {
             )
         });
         blocks.extend(warm.map(Block::Text));
+        let marked = pictures.get(setting).into_iter().flatten().cloned();
+        blocks.extend(marked.map(Block::Picture));
     }
     let how = match sheet.proved {
         true => {
@@ -435,6 +505,9 @@ fn sheet_blocks(bench: &Bench, sheet: &TestSheet, all: &[Row]) -> Vec<Block> {
     blocks
 }
 
+/// Room for a figure by hand.
+const TO_WRITE: &str = "__________";
+
 fn row(bench: &Bench, r: &Row) -> Vec<String> {
     let probe = bench.tests[r.test].probe;
     vec![
@@ -442,7 +515,8 @@ fn row(bench: &Bench, r: &Row) -> Vec<String> {
         probe_words(bench.loom(), probe),
         reading(probe, r.band.expected),
         band_words(probe, r.band.low, r.band.high),
-        r.had.map(|(v, _)| reading(probe, v)).unwrap_or_default(),
+        r.had
+            .map_or_else(|| TO_WRITE.to_owned(), |(v, _)| reading(probe, v)),
         r.had
             .map(|(_, v): (f64, Verdict)| v.word().to_owned())
             .unwrap_or_default(),

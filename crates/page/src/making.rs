@@ -19,6 +19,8 @@ pub(crate) struct Progress {
 pub(crate) enum Made {
     /// A page of every fault, with how many findings of it stop and how many are to be mended.
     Tried(Arc<String>, [usize; 2]),
+    /// The test sheet, which stays with the job.
+    Sheet,
     /// Files, each with its name and kind.
     Files(Arc<Vec<File>>),
     /// Why nothing did.

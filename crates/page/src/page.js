@@ -208,6 +208,8 @@ events.addEventListener("message", (event) => {
 });
 document.documentElement.classList.add("follows");
 
+if (new URLSearchParams(location.search).has("find")) toShown(location.search);
+
 function toOpen() {
   const right = document.querySelector(".right");
   const open = document.querySelector("#plan .entry");

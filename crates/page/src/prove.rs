@@ -2,8 +2,10 @@
 //! without a meter; what may be amiss, the likeliest first, and the next test.
 
 use crate::view;
-use job::pack::{band_words, cause_words, ohms_words, percent, probe_words, reading};
-use job::study::prove::{Bench, Probe, Ranked, Row, Symptom, Verdict};
+use job::pack::{
+    band_words, cause_words, ohms_words, percent, probe_words, reading, setting_words,
+};
+use job::study::prove::{Bench, Probe, Ranked, Row, STANDS_OUT, Symptom, Verdict};
 use job::{Job, Proved};
 use maud::{Markup, PreEscaped, html};
 use std::collections::BTreeMap;
@@ -22,6 +24,7 @@ pub(crate) fn all(job: &Job, proved: &Proved) -> Option<String> {
             (causes(proved))
             (seen(proved))
             (sheet(proved))
+            (built(proved))
             (afresh(proved))
         }
     };
@@ -45,14 +48,21 @@ fn to_be_made(proved: &Proved) -> Option<usize> {
 
 fn verdict(proved: &Proved) -> Markup {
     let a = &proved.answered;
-    let made = a.rows.iter().filter(|r| r.had.is_some()).count();
+    let of_sheet = |r: &&Row| proved.sheet.tests.contains(&r.test);
+    let made = a
+        .rows
+        .iter()
+        .filter(of_sheet)
+        .filter(|r| r.had.is_some())
+        .count();
     let out = a
         .rows
         .iter()
         .filter(|r| r.had.is_some_and(|(_, v)| v != Verdict::Sound))
         .count();
     html! {
-        p.state role="status" { strong { (a.proof.word()) } ": " (made) " of " (a.rows.len()) " tests made" @if out > 0 { ", " (out) " out" } }
+        p.state role="status" { strong { (a.proof.word()) } ": " (made) " of " (proved.sheet.tests.len()) " tests of the sheet made" @if out > 0 { ", " (out) " out" } }
+        @if let Some(test) = a.again { p { a.big href={ "test?n=" (test + 1) } { "Measure again: " (probe_words(proved.bench.loom(), proved.bench.tests[test].probe)) } } }
         @if a.fits_nothing { p.wrong { "What was read fits nothing that is known here, not even two things amiss at once: measure again what is furthest out, and look whether what was built is what the plan says." } }
         @if proved.heard.of_another > 0 { p.source { (proved.heard.of_another) " of what counts here was noted of another version of the plan, and found again by its names." } }
         @if !proved.heard.passed_over.is_empty() { p.source { "Passed over, since the plan does not have it any more: " (proved.heard.passed_over.join("; ")) } }
@@ -127,7 +137,7 @@ fn sheet(proved: &Proved) -> Markup {
             h2 { "Test sheet" }
             p.source { "Together these reveal everything that any reading here reveals. Before the battery is connected: pull at every crimp, look along every wire; first power through a small fuse or a test lamp." }
             @for (setting, rows) in by {
-                h3 { (bench.settings[setting].state.name) }
+                h3 { (capital(&setting_words(bench, setting))) }
                 @for r in rows { (line(bench, r)) }
             }
             @if !proved.sheet.hidden.is_empty() {
@@ -148,6 +158,33 @@ fn line(bench: &Bench, r: &Row) -> Markup {
             }
             span.head { (probe_words(bench.loom(), probe)) } " "
             span.rest { (band_words(probe, r.band.low, r.band.high)) @if let Some((v, verdict)) = r.had { ", had " (reading(probe, v)) ": " (verdict.word()) } }
+        }
+    }
+}
+
+/// What was really fitted: it goes into the plan, and the record keeps what it was.
+fn built(proved: &Proved) -> Markup {
+    let wires = &proved.bench.loom().wires;
+    html! {
+        details id="built" {
+            summary { "Something was built otherwise than planned" }
+            p.source { "It goes into the plan, and everything is worked out again; the record keeps what it was." }
+            form method="post" action="built" {
+                div.field {
+                    label for="wire" { "Which wire?" }
+                    select id="wire" name="wire" { @for w in wires { option value=(w.name) { (w.name) } } }
+                }
+                div.field {
+                    label for="what" { "What of it?" }
+                    select id="what" name="what" { option value="size" { "its size" } option value="length" { "its length" } option value="colour" { "its colour" } }
+                }
+                div.field {
+                    label for="is" { "What was fitted?" }
+                    input id="is" name="is" placeholder="like 6 mm², or 2.4 m" required autocomplete="off" autocapitalize="off";
+                }
+                button type="submit" { "Put it into the plan" }
+            }
+            p.source { "Anything else that is otherwise, a fuse, a place, an earth, is changed in the plan’s own forms." }
         }
     }
 }
@@ -189,20 +226,23 @@ pub(crate) fn one(
         nav.rooms aria-label="Proving" { a href="prove" { "The whole sheet" } " " a href="./" { "Plan and circuit" } }
         header { p.vehicle { "Test " (at + 1) " · " (state.name) } h1 { (capital(&probe_words(bench.loom(), t.probe))) } }
         main.step {
-            p { "Switched on: " strong { (state.name) } ". Nothing else." }
+            p { "Switched on: " strong { (setting_words(bench, t.setting)) } ". Nothing else." }
             p.expect { "A sound one reads " strong { (band_words(t.probe, band.low, band.high)) } @if !matches!(t.probe, Probe::NewFuse(_) | Probe::NewFuseAlone(_)) { ", " (reading(t.probe, band.expected)) " as worked out" } "." }
             @if let Some(m) = had {
                 @let verdict = band.verdict(m.value);
                 p.state role="status" { "Had " strong { (reading(t.probe, m.value)) } ": " @if verdict == Verdict::Sound { (verdict.word()) } @else { strong.wrong { (verdict.word()) } } }
             }
-            @if had.is_some() && let Some(then) = go_on(proved, at) {
-                p { a.big href={ "test?n=" (then + 1) } { "Next: " (probe_words(bench.loom(), bench.tests[then].probe)) } }
+            @if had.is_some() {
+                (found(proved))
+                @if let Some(then) = go_on(proved, at) {
+                    p { a.big href={ "test?n=" (then + 1) } { "Next: " (probe_words(bench.loom(), bench.tests[then].probe)) } }
+                }
             }
             @if let Some(wrong) = wrong { p.told.wrong role="alert" { (wrong) } }
-            form method="post" action="read" {
-                input type="hidden" name="test" value=(bench.name(at));
-                input type="hidden" name="number" value=(at + 1);
-                (keys(t.probe))
+            @match had.is_some() && wrong.is_none() {
+                // What comes next is read at another test: this one is closed, to be opened on purpose.
+                true => details { summary { "Measure this one again" } (entry(bench, at)) },
+                false => (entry(bench, at)),
             }
             @if let Some(next) = next {
                 details { summary { "What it would mean" }
@@ -221,6 +261,31 @@ pub(crate) fn one(
     Some(view::around(&title, &body))
 }
 
+/// Where a reading is typed.
+fn entry(bench: &Bench, at: usize) -> Markup {
+    html! {
+        form method="post" action="read" {
+            input type="hidden" name="test" value=(bench.name(at));
+            input type="hidden" name="number" value=(at + 1);
+            (keys(bench.tests[at].probe, bench.band(at).high))
+        }
+    }
+}
+
+/// What stands out, once something does.
+fn found(proved: &Proved) -> Markup {
+    let stands = proved.answered.causes.first();
+    let stands = stands
+        .filter(|c| c.probability >= STANDS_OUT && c.members.iter().any(|m| !m.causes.is_empty()));
+    html! {
+        @if let Some(class) = stands {
+            h2 { "It is found" }
+            (cause(&proved.bench, class))
+            p { "Mend it, then " a href="prove" { "begin afresh" } " and measure again what was out." }
+        }
+    }
+}
+
 fn capital(words: &str) -> String {
     let mut chars = words.chars();
     chars.next().map_or_else(String::new, |c| {
@@ -229,9 +294,12 @@ fn capital(words: &str) -> String {
 }
 
 /// What the reading is typed into.
-fn keys(probe: Probe) -> Markup {
+fn keys(probe: Probe, most: f64) -> Markup {
+    // The unit that a sound reading is told in comes first.
     let units: &[&str] = match probe {
+        Probe::Volts(..) if most < 1.0 => &["mV", "V"],
         Probe::Volts(..) => &["V", "mV"],
+        Probe::Amps(_) | Probe::Drain if most < 1.0 => &["mA", "A"],
         Probe::Amps(_) | Probe::Drain => &["A", "mA"],
         Probe::Ohms(_) => &["Ω", "mΩ"],
         Probe::NewFuse(_) | Probe::NewFuseAlone(_) => &[],

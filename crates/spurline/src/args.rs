@@ -89,7 +89,7 @@ pub struct Prove {
     #[arg(long, value_name = "NAME", default_value = "")]
     pub who: String,
     /// Practise: a vehicle of this number has something amiss, and answers --measure instead of a meter; the number tells
-    /// nothing of what it is
+    /// nothing of what it is. Its readings have a record of their own
     #[arg(long, value_name = "NUMBER")]
     pub practise: Option<u64>,
     /// Measure at the vehicle to practise on, and count it like a reading

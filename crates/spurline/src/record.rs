@@ -144,6 +144,14 @@ impl Record {
         }
     }
 
+    /// Of a vehicle to practise on, which is no real one: "farm.practise-7.jsonl".
+    pub fn of_practice(plan: &Path, number: u64) -> Self {
+        Self {
+            path: plan.with_extension(format!("practise-{number}.jsonl")),
+            writing: Mutex::new(()),
+        }
+    }
+
     /// Everything in it, in order.
     pub fn entries(&self) -> Vec<Entry> {
         // Bytes that are no text spoil their own line alone.

@@ -95,9 +95,13 @@ pub fn look(
 mod tests {
     use super::*;
 
+    /// The farm with no free way kept for later: what is looked at is what flows today.
     fn farm() -> (Loom, Stock, Habits, Answers) {
         let stock = Stock::embedded();
-        let plan = plan::Plan::read(include_str!("../../../examples/farm.toml")).0;
+        let plan = plan::Plan::read(
+            &include_str!("../../../examples/farm.toml").replace("spare = \"10 A\"", "# none"),
+        )
+        .0;
         let plan = plan.unwrap();
         let loom = loom::build(&plan, &stock).0.unwrap();
         let habits = Habits::of(&plan, &loom, &stock).quick();

@@ -16,9 +16,9 @@ mod steps;
 
 use crate::content::{Block, Content, Paper, Section};
 use crate::lists;
+use crate::proving::ToBeMade;
 use crate::report::{self, Subject};
 use sheet::Sheet;
-use study::prove::{Bench, Sheet as TestSheet};
 use study::{BuildStep, Lists};
 
 /// What a pack is made of.
@@ -40,8 +40,8 @@ pub struct Whole<'a> {
     pub charts: &'a [Sheet],
     /// What the day comes to, in a sentence.
     pub day: Option<String>,
-    /// The bench with its test sheet, if it is wanted.
-    pub proof: Option<(&'a Bench<'a>, &'a TestSheet)>,
+    /// The test sheet, if it is wanted.
+    pub proof: Option<ToBeMade<'a>>,
     /// By step: the circuits as far as they have come.
     pub pictures: &'a [Vec<Sheet>],
     /// When it was made, in the words of whoever made it.
@@ -186,8 +186,8 @@ fn part_of(w: &Whole, part: Part) -> Vec<Section> {
         Part::Steps => vec![steps::section(w)],
         Part::Proof => w
             .proof
-            .map(|(b, t)| crate::proving::to_be_made(s, b, t))
-            .into_iter()
+            .iter()
+            .map(|t| crate::proving::to_be_made(s, t))
             .collect(),
         Part::Charts => charts(w.charts, w.day.as_deref()),
         Part::Figures => report::figures(s).into(),

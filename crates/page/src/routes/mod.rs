@@ -56,6 +56,7 @@ pub(crate) fn router(desk: Arc<Desk>) -> Router {
         ("/test", get(prove::test)),
         ("/read", post(prove::read)),
         ("/seen", post(prove::seen)),
+        ("/built", post(prove::built)),
         ("/afresh", post(prove::afresh)),
         ("/compare", get(read::compare)),
         ("/before", get(read::before)),

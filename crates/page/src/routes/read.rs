@@ -60,7 +60,7 @@ pub(super) async fn bench(
 }
 
 /// A page made of the job with its best sizes; a plan with errors leads back to where they are shown.
-pub(super) async fn made(
+async fn made(
     desk: &Desk,
     name: &str,
     make: impl FnOnce(&Job, &Kept) -> Option<Response> + Send + 'static,

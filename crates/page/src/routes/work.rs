@@ -15,10 +15,10 @@ use std::sync::Arc;
 use std::time::Duration;
 
 /// So long a page waits by itself before it says how far it has come.
-const SOON: Duration = Duration::from_millis(900);
+pub(super) const SOON: Duration = Duration::from_millis(900);
 
 /// A page that looks again every second. Its head differs, so that it works without script.
-fn under_way(here: &str, title: &str, p: &Progress) -> Response {
+pub(super) fn under_way(here: &str, title: &str, p: &Progress) -> Response {
     let page = markup! {
         (DOCTYPE)
         html lang="en" {
@@ -44,7 +44,7 @@ fn under_way(here: &str, title: &str, p: &Progress) -> Response {
     Html(page.into_string()).into_response()
 }
 
-fn failed(why: &str) -> Response {
+pub(super) fn failed(why: &str) -> Response {
     (StatusCode::INTERNAL_SERVER_ERROR, Html(view::refused(why))).into_response()
 }
 

@@ -6,7 +6,6 @@ use crate::record::Record;
 use crate::shelf::Files;
 use crate::show::{self, Progress, complain};
 use crate::{Ended, files, json};
-use job::plan::form::{Edit, edited, said};
 use job::record::{Entry, Noted};
 use job::study::prove::{Bench, Practice, Proof, Symptom};
 use job::{Job, Proved};
@@ -29,14 +28,18 @@ fn proved(a: &Prove) -> Result<Ended, Ended> {
     }
     if a.tests {
         for test in 0..bench.tests.len() {
-            anstream::println!("{:>4}  {}", test + 1, bench.name(test));
+            anstream::println!("{}", job::pack::probing_words(&bench, test));
         }
         return Ok(Ended::Well);
     }
-    let record = Record::of(&a.texts.plan);
+    // What is read of no real vehicle stands in no real one’s record.
+    let record = match a.practise {
+        Some(number) => Record::of_practice(&a.texts.plan, number),
+        None => Record::of(&a.texts.plan),
+    };
     let text = job.sources().first().map_or("", |s| s.text.as_str());
     let mut entries = record.entries();
-    for noted in noted(a, &bench)? {
+    for noted in noted(a, &bench, entries.is_empty())? {
         if !a.unrecorded {
             record.note(noted.clone(), &a.who, text).map_err(|why| {
                 complain(
@@ -82,6 +85,10 @@ fn tell(a: &Prove, job: &Job, proved: &Proved) -> Result<(), Ended> {
         json::print(&json::prove(proved, amiss));
         return Ok(());
     }
+    if let Some(cause) = amiss {
+        let says = &proved.bench.causes[cause].says;
+        anstream::println!("Amiss with the vehicle to practise on: {says}.");
+    }
     // A terminal shows no picture.
     if let Some(content) = job.proof_report(proved, &[]) {
         anstream::print!("{}", show::content(&content));
@@ -89,15 +96,11 @@ fn tell(a: &Prove, job: &Job, proved: &Proved) -> Result<(), Ended> {
     for file in written {
         anstream::println!("wrote {file}");
     }
-    if let Some(cause) = amiss {
-        let says = &proved.bench.causes[cause].says;
-        anstream::println!("Amiss with the vehicle to practise on: {says}.");
-    }
     Ok(())
 }
 
 /// Everything that the command line notes, in order.
-fn noted(a: &Prove, bench: &Bench) -> Result<Vec<Noted>, Ended> {
+fn noted(a: &Prove, bench: &Bench, first: bool) -> Result<Vec<Noted>, Ended> {
     let mut noted = Vec::new();
     if a.afresh {
         noted.push(Noted::Fresh);
@@ -114,17 +117,10 @@ fn noted(a: &Prove, bench: &Bench) -> Result<Vec<Noted>, Ended> {
         noted.push(Noted::Seen(symptom.word(bench.loom())));
     }
     let practice = a.practise.map(|number| Practice::new(bench, number));
-    if let Some(practice) = practice
-        .as_ref()
-        .filter(|_| a.measure.is_empty() && a.reading.is_empty())
-    {
+    if let Some(practice) = practice.as_ref().filter(|_| first || a.afresh) {
         // What somebody sees who comes to it.
-        noted.extend(
-            practice
-                .symptoms()
-                .into_iter()
-                .map(|s| Noted::Seen(s.word(bench.loom()))),
-        );
+        let seen = practice.symptoms().into_iter();
+        noted.extend(seen.map(|s| Noted::Seen(s.word(bench.loom()))));
     }
     for text in &a.reading {
         let Some((name, value)) = text.rsplit_once('=') else {
@@ -135,10 +131,11 @@ fn noted(a: &Prove, bench: &Bench) -> Result<Vec<Noted>, Ended> {
             return Err(Ended::Unread);
         };
         let test = test(bench, name)?;
-        let value = job::reading(bench.tests[test].probe, value).map_err(|why| {
-            complain(&why, "write it as the meter shows it, with its unit");
-            Ended::Unread
-        })?;
+        let value =
+            job::reading(bench.tests[test].probe, value, bench.nominal()).map_err(|why| {
+                complain(&why, "write it as the meter shows it, with its unit");
+                Ended::Unread
+            })?;
         noted.push(Noted::Reading {
             test: bench.name(test),
             value,
@@ -154,8 +151,14 @@ fn noted(a: &Prove, bench: &Bench) -> Result<Vec<Noted>, Ended> {
             );
             return Err(Ended::Unread);
         };
-        let shown = job::pack::reading(bench.tests[test].probe, read.value);
-        eprintln!("{}: {shown}", bench.name(test));
+        let probe = bench.tests[test].probe;
+        let (shown, band) = (job::pack::reading(probe, read.value), bench.band(test));
+        let sound = job::pack::band_words(probe, band.low, band.high);
+        let verdict = band.verdict(read.value).word();
+        anstream::eprintln!(
+            "{}: {shown}, {verdict} (sound: {sound})",
+            job::pack::probing_words(bench, test)
+        );
         noted.push(Noted::Reading {
             test: bench.name(test),
             value: read.value,
@@ -189,29 +192,13 @@ fn built(a: &Prove) -> Result<(), Ended> {
             complain(&why, "`spurline open` shows what a plan can say, and where");
             Ended::Unread
         };
-        let now = shelf.read().map_err(failed)?.0.text;
-        let was = said(&job::plan::Written::read(&now), path);
-        let wish = Edit::Set {
-            path: path.to_owned(),
-            typed: vec![is.to_owned()],
-        };
-        let next = edited(&now, &wish).map_err(|e| failed(e.to_string()))?;
-        let sources = shelf.read().map_err(failed)?;
-        let name = sources.0.name.clone();
-        let text = next.clone();
-        let tried = Job::read(job::Source { name, text }, sources.1);
-        if let Some(e) = tried.errors().first() {
-            return Err(failed(format!("{}: {}", e.finding.says, e.finding.mend)));
-        }
+        let (plan, stock) = shelf.read().map_err(failed)?;
+        let now = plan.text.clone();
+        let built = Job::read(plan, stock).built(path, is).map_err(failed)?;
         shelf
-            .write(&|t| t == now, &next, Stroke::Anew)
+            .write(&|t| t == now, &built.text, Stroke::Anew)
             .map_err(|_| failed("the plan was changed meanwhile".to_owned()))?;
-        let noted = Noted::Built {
-            path: path.to_owned(),
-            was,
-            is: is.to_owned(),
-        };
-        shelf.note(noted, &a.who).map_err(failed)?;
+        shelf.note(built.noted, &a.who).map_err(failed)?;
         eprintln!("the plan says now: {path} = {is}");
     }
     Ok(())

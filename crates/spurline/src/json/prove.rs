@@ -1,6 +1,6 @@
 //! `prove --json`: the tests with what was read, what may be amiss, what to measure next.
 
-use super::rounded;
+use super::{ending, rounded};
 use job::Proved;
 use job::pack::{cause_words, probing_words};
 use serde::Serialize;
@@ -68,8 +68,9 @@ struct NextJson {
 
 #[derive(Serialize)]
 struct OutcomeJson {
-    low: f64,
-    high: f64,
+    /// None where it has no end.
+    low: Option<f64>,
+    high: Option<f64>,
     probability: f64,
     speaks_for: Vec<String>,
 }
@@ -132,8 +133,8 @@ fn cause(p: &Proved, class: usize, m: &job::study::prove::Member) -> CauseJson {
 fn next(p: &Proved) -> Option<NextJson> {
     let n = p.answered.next.as_ref()?;
     let outcomes = n.outcomes.iter().map(|o| OutcomeJson {
-        low: rounded(o.low),
-        high: rounded(o.high),
+        low: ending(o.low),
+        high: ending(o.high),
         probability: rounded(o.probability),
         speaks_for: o.causes.iter().map(|c| cause_words(&p.bench, c)).collect(),
     });

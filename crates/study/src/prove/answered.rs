@@ -5,7 +5,7 @@ use super::bench::Bench;
 use super::next::{Advice, next};
 use super::sheet::Sheet;
 use super::verdict::{Band, Proof, Verdict};
-use super::weigh::{Evidence, Measured, weigh};
+use super::weigh::{Evidence, Measured, furthest, weigh};
 
 /// A probing of the sheet, or one that was made besides.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -50,6 +50,8 @@ pub struct Answered {
     pub causes: Vec<Ranked>,
     /// Whether even the likeliest does not fit what was read.
     pub fits_nothing: bool,
+    /// The reading that is furthest from all that fits, to be measured again, where nothing fits.
+    pub again: Option<usize>,
     /// What to measure next to find the cause.
     pub next: Option<Advice>,
 }
@@ -81,6 +83,7 @@ pub fn answer(bench: &Bench, sheet: &Sheet, evidence: &Evidence) -> Answered {
             proof,
             causes: Vec::new(),
             fits_nothing: false,
+            again: None,
             next: None,
         };
     }
@@ -126,6 +129,7 @@ pub fn answer(bench: &Bench, sheet: &Sheet, evidence: &Evidence) -> Answered {
         proof,
         causes: causes.collect(),
         fits_nothing: weighed.fits_nothing,
+        again: furthest(bench, evidence, &weighed).filter(|_| weighed.fits_nothing),
         next: if stands_out && !weighed.fits_nothing {
             None
         } else {

@@ -72,6 +72,8 @@ pub enum Goes {
 const WEAK: f64 = 0.92;
 /// The same of its current, where it is the load itself that is otherwise.
 const WEAK_AMPS: f64 = 0.7;
+/// Below this part of its sound current it does nothing that anybody sees.
+const DEAD_AMPS: f64 = 0.05;
 
 /// What concerns the whole supply is looked for in so many circuits: more tell no more.
 const SOME: usize = 3;
@@ -129,6 +131,11 @@ impl<'a> Bench<'a> {
     /// The loom.
     pub fn loom(&self) -> &'a Loom {
         self.d.loom
+    }
+
+    /// Nominal voltage of the vehicle, V.
+    pub fn nominal(&self) -> f64 {
+        self.d.nominal()
     }
 
     /// What a wire resists with its joints at 20 °C, Ω.
@@ -314,6 +321,7 @@ fn gets(found: &Found, load: PartId) -> (f64, f64) {
 fn goes(on: bool, (volts, amps): (f64, f64), sound: Option<&(f64, f64)>) -> Goes {
     match sound {
         _ if !on => Goes::Not,
+        Some((_, a)) if amps < DEAD_AMPS * a => Goes::Not,
         Some((v, a)) if volts < WEAK * v || amps < WEAK_AMPS * a => Goes::Weakly,
         _ => Goes::Well,
     }

@@ -25,9 +25,9 @@ pub struct Advice {
 /// One kind of outcome.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Outcome {
-    /// From here.
+    /// From here; without end below.
     pub low: f64,
-    /// To here.
+    /// To here; without end above.
     pub high: f64,
     /// How likely it is, 0 to 1.
     pub probability: f64,
@@ -48,8 +48,6 @@ const POINTS: [(f64, f64); 5] = [
     (1.355_626, 0.222_075_9),
     (2.856_970, 0.011_257_4),
 ];
-/// Outcomes of one test that are told apart lie so many standard deviations from one another.
-const APART: f64 = 4.0;
 
 /// A suspect as a test sees it.
 struct Seen {
@@ -192,45 +190,33 @@ fn bits(seen: &[Seen]) -> f64 {
     told.max(0.0)
 }
 
-/// The kinds of outcome: suspects whose readings lie together.
+/// The kinds of outcome: below what a sound one reads, as that, and above it; what each speaks for.
 fn outcomes(bench: &Bench, seen: &[Seen], causes: &[Vec<usize>], test: usize) -> Vec<Outcome> {
-    let mut order: Vec<&Seen> = seen.iter().collect();
-    order.sort_by(|a, b| a.mean.total_cmp(&b.mean));
-    let mut groups: Vec<Vec<&Seen>> = Vec::new();
-    for s in order {
-        match groups.last_mut() {
-            Some(g)
-                if g.last()
-                    .is_some_and(|l| s.mean - l.mean < APART * s.sd.max(l.sd)) =>
-            {
-                g.push(s)
-            }
-            _ => groups.push(vec![s]),
-        }
-    }
     let probe = bench.tests[test].probe;
     let limits = &bench.d.limits;
-    let told = groups.into_iter().map(|g| {
-        let low = g
-            .iter()
-            .map(|s| s.mean - 2.0 * s.sd)
-            .fold(f64::INFINITY, f64::min);
-        let high = g
-            .iter()
-            .map(|s| s.mean + 2.0 * s.sd)
-            .fold(f64::NEG_INFINITY, f64::max);
+    let band = bench.band(test);
+    let [low, high] = [band.low, band.high].map(|v| probe.scale(limits, v));
+    let ranges = [(f64::NEG_INFINITY, low), (low, high), (high, f64::INFINITY)];
+    let told = ranges.into_iter().filter_map(|(from, to)| {
         let mut by: BTreeMap<usize, f64> = BTreeMap::new();
-        for s in &g {
+        for s in seen.iter().filter(|s| s.mean >= from && s.mean < to) {
             *by.entry(s.cause).or_default() += s.p;
         }
         let mut by: Vec<(usize, f64)> = by.into_iter().collect();
         by.sort_by(|a, b| b.1.total_cmp(&a.1));
-        Outcome {
-            low: probe.unscale(limits, low),
-            high: probe.unscale(limits, high),
+        let unscaled = |v: f64| {
+            if v.is_finite() {
+                probe.unscale(limits, v)
+            } else {
+                v
+            }
+        };
+        (!by.is_empty()).then(|| Outcome {
+            low: unscaled(from),
+            high: unscaled(to),
             probability: by.iter().map(|b| b.1).sum(),
             causes: by.into_iter().map(|b| causes[b.0].clone()).collect(),
-        }
+        })
     });
     told.collect()
 }

@@ -30,7 +30,7 @@ pub enum Symptom {
 
 /// How likely a true thing is to be said, and a thing that is not there: our own.
 const SAID: f64 = 0.95;
-const NOT_SO: f64 = 0.01;
+const NOT_SO: f64 = 0.003;
 /// From here up a short opens a fuse at once, times the rating: blade fuses at 350 % within half a second (read).
 const AT_ONCE: f64 = 3.5;
 /// A relay with so little more than it pulls in at may buzz, and heat of a joint that is felt, W: our own.
@@ -119,7 +119,7 @@ impl Symptom {
         };
         match self {
             Self::Dead(p) => level(goes(p), [SAID, 0.1, NOT_SO]),
-            Self::Weak(p) => level(goes(p), [0.03, 0.9, 0.03]),
+            Self::Weak(p) => level(goes(p), [0.03, 0.9, 0.01]),
             Self::Works(p) => level(goes(p), [NOT_SO, 0.2, SAID]),
             Self::StaysOn(p) => {
                 let rest = bench.sight(suspect, 0);

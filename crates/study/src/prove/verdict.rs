@@ -1,6 +1,7 @@
 //! The verdict on a reading, and on the installation.
 
 use super::bench::{Bench, Suspect};
+use super::probe::Probe;
 use super::weigh::Measured;
 
 /// What a sound installation reads.
@@ -82,9 +83,16 @@ impl Bench<'_> {
     pub fn band(&self, test: usize) -> Band {
         let reads = self.reads(Suspect::Nothing, test);
         let probe = self.tests[test].probe;
-        let wide = self.d.limits.value("sound within") * reads.sd();
-        let [expected, low, high] = [reads.value, reads.value - wide, reads.value + wide]
-            .map(|v| probe.unscale(&self.d.limits, v));
+        let within = self.d.limits.value("sound within");
+        let wide = within * reads.sd();
+        // What resists takes nothing less than nothing, but for the meter.
+        let least = match (probe, reads.value >= 0.0) {
+            (Probe::Volts(..) | Probe::Amps(_) | Probe::Drain, true) => -within * reads.meter,
+            _ => f64::NEG_INFINITY,
+        };
+        let low = (reads.value - wide).max(least);
+        let [expected, low, high] =
+            [reads.value, low, reads.value + wide].map(|v| probe.unscale(&self.d.limits, v));
         Band {
             expected,
             low,

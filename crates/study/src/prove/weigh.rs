@@ -229,6 +229,17 @@ fn departures(bench: &Bench, reads: &[Reads], readings: &[Measured]) -> Vec<(f64
     })
 }
 
+/// The test whose reading the likeliest suspect fits worst.
+pub(super) fn furthest(bench: &Bench, evidence: &Evidence, weighed: &Weighed) -> Option<usize> {
+    let (suspect, _) = weighed.suspects.first()?;
+    let reads = expected(bench, *suspect, &evidence.readings);
+    let off = reads.iter().zip(&evidence.readings).map(|(r, m)| {
+        let read = bench.tests[m.test].probe.scale(&bench.d.limits, m.value);
+        (m.test, ((read - r.value) / r.sd()).abs())
+    });
+    off.max_by(|a, b| a.1.total_cmp(&b.1)).map(|o| o.0)
+}
+
 /// Between which a slip may lie, in the scale that is weighed.
 fn width(bench: &Bench, probe: Probe) -> f64 {
     match probe {

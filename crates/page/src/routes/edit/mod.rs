@@ -94,7 +94,7 @@ impl Posted {
     /// The same with the job at its best.
     pub async fn with_best(
         self,
-        f: impl FnOnce(&Job, &Kept, &Fields) -> Response + Send + 'static,
+        f: impl FnOnce(&Job, &Arc<Kept>, &Fields) -> Response + Send + 'static,
     ) -> Answer {
         self.done(move |here| match here.kept.best() {
             Ok(job) => f(&job, &here.kept, &here.fields),

@@ -130,22 +130,45 @@ async fn says(browser: &WebDriver, css: &str, words: &str) -> WebDriverResult<()
         move |e: WebElement| {
             let words = words.clone();
             async move {
-                // What is closed says it too.
-                let text = e.prop("textContent").await?.unwrap_or_default();
-                Ok(text.contains(&words))
+                // What is closed says it too; what was just put in place of another is asked again.
+                let text = e.prop("textContent").await;
+                Ok(text.is_ok_and(|t| t.unwrap_or_default().contains(&words)))
             }
         }
     });
     within.first().await.map(|_| ())
 }
 
-/// Clicks something once it is there.
+/// Clicks something once it is there; again where the page put another in its place meanwhile.
 async fn press(browser: &WebDriver, css: &str) -> WebDriverResult<()> {
+    for _ in 0..STALE {
+        let pressed = there(browser, css).await?.click().await;
+        if !is_stale(&pressed) {
+            return pressed;
+        }
+    }
     there(browser, css).await?.click().await
+}
+
+/// So often a page may be put in place of another while somebody acts on it.
+const STALE: usize = 5;
+
+fn is_stale<T>(result: &WebDriverResult<T>) -> bool {
+    matches!(result, Err(e) if format!("{e:?}").contains("StaleElementReference"))
 }
 
 /// Types into a field instead of what is in it.
 async fn answer(browser: &WebDriver, css: &str, words: &str) -> WebDriverResult<()> {
+    for _ in 0..STALE {
+        let typed = typed(browser, css, words).await;
+        if !is_stale(&typed) {
+            return typed;
+        }
+    }
+    typed(browser, css, words).await
+}
+
+async fn typed(browser: &WebDriver, css: &str, words: &str) -> WebDriverResult<()> {
     let field = there(browser, css).await?;
     field.send_keys(Key::Control + "a").await?;
     match words {
