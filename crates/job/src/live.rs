@@ -3,7 +3,7 @@
 use crate::Job;
 use loom::{Part, PartId, PartKind, WireId};
 use quantity::figures;
-use sheet::{Going, Sheet, Worked};
+use sheet::{Going, Sheet, Tip, Worked};
 use std::collections::{BTreeMap, BTreeSet};
 use study::{Chosen, Position, State, StateAnswer};
 
@@ -58,11 +58,11 @@ impl Job {
         aim: &Aim,
         href: &dyn Fn(&Press) -> String,
     ) -> Option<Live> {
-        self.drawn(chosen, aim, Some(href))
+        self.drawn(chosen, (aim, &[]), Some(href))
     }
 
     /// A state with names marked, on the sheets where they stand, to be looked at and not pressed.
-    pub(crate) fn marked(&self, state: &State, names: &[String]) -> Vec<Sheet> {
+    pub(crate) fn marked(&self, state: &State, names: &[String], tips: &[Tip]) -> Vec<Sheet> {
         let chosen = Chosen {
             supply: state.supply,
             positions: state.positions.clone(),
@@ -72,7 +72,7 @@ impl Job {
             shown: names.to_vec(),
             ..Aim::default()
         };
-        let live = self.drawn(&chosen, &aim, None);
+        let live = self.drawn(&chosen, (&aim, tips), None);
         let mut sheets = live.map_or_else(Vec::new, |live| live.sheets);
         let there = |s: &Sheet| {
             let is = |name: &String| s.svg.contains(&format!("data-of=\"{name}\""));
@@ -85,7 +85,7 @@ impl Job {
     fn drawn(
         &self,
         chosen: &Chosen,
-        aim: &Aim,
+        (aim, tips): (&Aim, &[Tip]),
         href: Option<&dyn Fn(&Press) -> String>,
     ) -> Option<Live> {
         let seen = self.look(chosen)?;
@@ -131,7 +131,7 @@ impl Job {
             }
             going
         };
-        let sheets = sheet::circuit_live((s.loom, s.answers, s.stock), &title, &going);
+        let sheets = sheet::circuit_live((s.loom, s.answers, s.stock), &title, &going, tips);
         Some(Live { seen, sheets })
     }
 

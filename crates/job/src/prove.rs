@@ -2,9 +2,10 @@
 
 use crate::Job;
 use crate::record::{Entry, Heard, hear};
+use loom::{Loom, PinId};
 use pack::{Content, ToBeMade};
-use sheet::Sheet;
-use study::prove::{Answered, Bench, Kept, Sheet as TestSheet, answer, sheet};
+use sheet::{Sheet, Tip};
+use study::prove::{Answered, Bench, Kept, Probe, Sheet as TestSheet, answer, sheet};
 
 /// What a record comes to on a job.
 pub struct Proved<'a> {
@@ -73,7 +74,7 @@ impl Job {
             names.dedup();
             match names.is_empty() {
                 true => Vec::new(),
-                false => self.marked(&s.state, &names),
+                false => self.marked(&s.state, &names, &[]),
             }
         });
         Some(ToBeMade {
@@ -88,9 +89,34 @@ impl Job {
         let Some(t) = bench.tests.get(test) else {
             return Vec::new();
         };
-        self.marked(
-            &bench.settings[t.setting].state,
-            &t.probe.names(bench.loom()),
-        )
+        let names = t.probe.names(bench.loom());
+        let tips = tips(bench.loom(), t.probe);
+        self.marked(&bench.settings[t.setting].state, &names, &tips)
+    }
+}
+
+/// Where the tips of a probe go, by part and wire.
+fn tips(loom: &Loom, probe: Probe) -> Vec<Tip> {
+    let at = |pin: PinId, letter| {
+        let part = loom.part_of(pin);
+        let on_it = |w: &&loom::Wire| w.from == pin || w.to == pin;
+        let wires = loom.wires.iter().filter(on_it).map(|w| w.name.clone());
+        Tip {
+            part: Some(part.name.clone()),
+            wires: wires.collect(),
+            low: part.pins.first() != Some(&pin),
+            letter,
+        }
+    };
+    match probe {
+        Probe::Volts(a, b) => vec![at(a, "R"), at(b, "B")],
+        Probe::Ohms(a) => vec![at(a, "Ω")],
+        Probe::Amps(w) => vec![Tip {
+            part: None,
+            wires: vec![loom.wire(w).name.clone()],
+            low: false,
+            letter: "A",
+        }],
+        Probe::Drain | Probe::NewFuse(_) | Probe::NewFuseAlone(_) => Vec::new(),
     }
 }

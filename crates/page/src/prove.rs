@@ -14,7 +14,8 @@ use std::collections::BTreeMap;
 pub(crate) fn all(job: &Job, proved: &Proved) -> Option<String> {
     let title = &job.plan()?.job.title;
     let bench = &proved.bench;
-    let next = go_on(proved, usize::MAX);
+    // Once something stands out it is mended before anything else is measured.
+    let next = go_on(proved, usize::MAX).filter(|_| standing(proved).is_none());
     let body = html! {
         (view::rooms("prove", Some(job)))
         header { h1 { (title) ": proved with a meter" } }
@@ -272,13 +273,18 @@ fn entry(bench: &Bench, at: usize) -> Markup {
     }
 }
 
+/// The causes that stand out, once they do.
+fn standing<'a>(proved: &'a Proved) -> Option<&'a Ranked> {
+    let first = proved.answered.causes.first()?;
+    let amiss = first.members.iter().any(|m| !m.causes.is_empty());
+    let stands = amiss && first.probability >= STANDS_OUT && !proved.answered.fits_nothing;
+    stands.then_some(first)
+}
+
 /// What stands out, once something does.
 fn found(proved: &Proved) -> Markup {
-    let stands = proved.answered.causes.first();
-    let stands = stands
-        .filter(|c| c.probability >= STANDS_OUT && c.members.iter().any(|m| !m.causes.is_empty()));
     html! {
-        @if let Some(class) = stands {
+        @if let Some(class) = standing(proved) {
             h2 { "It is found" }
             (cause(&proved.bench, class))
             p { "Mend it, then " a href="prove" { "begin afresh" } " and measure again what was out." }

@@ -26,7 +26,7 @@ mod text;
 mod title;
 
 pub use board::{board, board_full_size};
-pub use circuit::{Going, Picture, Shown, Worked, circuit, circuit_live, circuit_so_far};
+pub use circuit::{Going, Picture, Shown, Tip, Worked, circuit, circuit_live, circuit_so_far};
 pub use coordination::{CoordinationNames, coordination};
 pub use dark::dark_style;
 pub use day::day;

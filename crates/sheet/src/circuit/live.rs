@@ -5,6 +5,7 @@ use super::draw::{line_box, stroke};
 use super::layout::{Ink, Layout, Line, Symbol, part_of};
 use super::symbol::Pen;
 pub use super::symbol::Worked;
+use super::tips::Tip;
 use crate::svg::{Svg, number};
 use crate::{Sheet, Title};
 use std::collections::BTreeSet;
@@ -42,7 +43,12 @@ const GLOW: f64 = 2.2;
 const TOUCH: f64 = 0.5;
 
 /// Draws one sheet.
-pub(crate) fn sheet(layout: &Layout, title: &Title, going: &dyn Fn(&str) -> Going) -> Sheet {
+pub(crate) fn sheet(
+    layout: &Layout,
+    title: &Title,
+    going: &dyn Fn(&str) -> Going,
+    tips: &[Tip],
+) -> Sheet {
     let name = format!("live-{}", layout.number);
     let heading = format!("{}: sheet {} of {}", title.title, layout.number, layout.of);
     let part = layout.circuits();
@@ -96,6 +102,7 @@ pub(crate) fn sheet(layout: &Layout, title: &Title, going: &dyn Fn(&str) -> Goin
     for label in layout.labels.iter().filter(|l| inside(l.at.x)) {
         label.draw(&mut svg);
     }
+    super::tips::draw(&mut svg, layout, tips);
     Sheet {
         name,
         title: heading,

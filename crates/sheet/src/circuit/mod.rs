@@ -8,6 +8,7 @@ mod layout;
 mod live;
 mod path;
 mod symbol;
+mod tips;
 
 #[cfg(test)]
 pub(crate) mod tests;
@@ -19,6 +20,7 @@ use study::Answers;
 
 pub use draw::Shown;
 pub use live::{Going, Worked};
+pub use tips::Tip;
 
 /// A picture of the work under way.
 pub struct Picture<'a> {
@@ -62,15 +64,16 @@ pub fn circuit(loom: &Loom, answers: &Answers, stock: &Stock, title: &Title) -> 
 }
 
 /// The circuit diagram as it is in a state, without what stands beside the circuits: by name of wire or part, what is to be
-/// seen of it.
+/// seen of it. `tips`: where a meter is held.
 pub fn circuit_live(
     (loom, answers, stock): (&Loom, &Answers, &Stock),
     title: &Title,
     going: &dyn Fn(&str) -> Going,
+    tips: &[Tip],
 ) -> Vec<Sheet> {
     let blocks = path::blocks(loom);
     let words = layout::Words::new(loom, answers, stock);
     let sheets = layout::layouts(&blocks, &words, title);
-    let sheet = |s: &layout::Layout| live::sheet(s, title, going);
+    let sheet = |s: &layout::Layout| live::sheet(s, title, going, tips);
     sheets.iter().map(sheet).collect()
 }
