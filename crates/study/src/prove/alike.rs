@@ -24,8 +24,8 @@ pub fn alike(bench: &Bench, a: Suspect, b: Suspect) -> bool {
     settings.sort_unstable();
     settings.dedup();
     settings.into_iter().all(|setting| {
-        let (one, other) = (bench.sight(a, setting), bench.sight(b, setting));
-        let each = one.reads.iter().zip(&other.reads);
+        let (one, other) = (bench.readings(a, setting), bench.readings(b, setting));
+        let each = one.iter().zip(other.iter());
         each.into_iter().all(|(x, y)| {
             let sd = without_size(x).hypot(without_size(y)) / 2.0_f64.sqrt();
             (x.value - y.value).abs() < TOLD_APART * sd

@@ -38,11 +38,9 @@ impl Suspect {
     }
 }
 
-/// What is found in a setting, with something amiss or nothing.
+/// What is seen in a setting without a meter, with something amiss or nothing.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Sight {
-    /// By probing of the setting.
-    pub reads: Vec<Reads>,
     /// By load that is noticed: how it goes.
     pub loads: BTreeMap<PartId, Goes>,
     /// By load: volts and amperes that it gets.
@@ -98,6 +96,7 @@ pub struct Kept(Arc<Mutex<Known>>);
 struct Known {
     heats: BTreeMap<usize, Arc<Heat>>,
     sights: BTreeMap<(Suspect, usize), Arc<Sight>>,
+    reads: BTreeMap<(Suspect, usize), Arc<Vec<Reads>>>,
 }
 
 impl<'a> Bench<'a> {
@@ -185,7 +184,22 @@ impl<'a> Bench<'a> {
     pub(crate) fn reads(&self, suspect: Suspect, test: usize) -> Reads {
         let setting = self.tests[test].setting;
         let from = self.of_setting(setting).start;
-        self.sight(suspect, setting).reads[test - from].clone()
+        self.readings(suspect, setting)[test - from].clone()
+    }
+
+    /// What every probing of a setting reads with something amiss.
+    pub(crate) fn readings(&self, suspect: Suspect, setting: usize) -> Arc<Vec<Reads>> {
+        let amiss = self.shows(suspect, setting);
+        if let Some(reads) = self.lock().reads.get(&(amiss, setting)) {
+            return Arc::clone(reads);
+        }
+        let tests = &self.tests[self.of_setting(setting)];
+        let probes: Vec<Probe> = tests.iter().map(|t| t.probe).collect();
+        let reads = Arc::new(self.found(amiss, setting).read(&probes));
+        self.lock()
+            .reads
+            .insert((amiss, setting), Arc::clone(&reads));
+        reads
     }
 
     /// What a probing is expected to read with something amiss, in the unit of its probe.
@@ -219,16 +233,19 @@ impl<'a> Bench<'a> {
         }
     }
 
-    /// The settings in which something amiss shows at its best: its own circuit's, and those of the whole.
+    /// The settings in which something amiss shows at its best: its own circuits', at rest, and of what concerns the whole
+    /// supply the first few; with the engine running what charges it alone, since a network with so much on is slow.
     pub(crate) fn showing(&self, suspect: Suspect) -> Vec<usize> {
         let whole = self.each(suspect).any(|c| c.circuits.is_empty());
+        let charges = |c: &Cause| matches!(c.kind, "not-charged" | "battery-flat");
+        let charged = self.each(suspect).any(charges);
         let own: Vec<usize> = self
             .each(suspect)
             .flat_map(|c| c.circuits.iter().copied())
             .collect();
         let each = self.settings.iter().enumerate();
         each.filter(|(i, s)| match s.circuit {
-            None => *i == 0 || whole,
+            None => *i == 0 || charged,
             Some(c) => own.contains(&c) || (whole && *i <= SOME),
         })
         .map(|(i, _)| i)
@@ -275,17 +292,13 @@ impl<'a> Bench<'a> {
         Found::new(&self.d, self.state(setting), &self.changes(amiss), &heat)
     }
 
-    /// What is found in a setting with something amiss.
+    /// What is seen in a setting with something amiss.
     pub(crate) fn sight(&self, suspect: Suspect, setting: usize) -> Arc<Sight> {
         let amiss = self.shows(suspect, setting);
         if let Some(sight) = self.lock().sights.get(&(amiss, setting)) {
             return Arc::clone(sight);
         }
         let found = self.found(amiss, setting);
-        let probes: Vec<Probe> = self.tests[self.of_setting(setting)]
-            .iter()
-            .map(|t| t.probe)
-            .collect();
         let sound = (amiss != Suspect::Nothing).then(|| self.sight(Suspect::Nothing, setting));
         let loads = self.d.loom.circuits.iter().flat_map(|c| &c.loads);
         let gets: BTreeMap<PartId, (f64, f64)> = loads.map(|l| (*l, gets(&found, *l))).collect();
@@ -297,7 +310,6 @@ impl<'a> Bench<'a> {
         let sight = Arc::new(Sight {
             loads: loads.collect(),
             gets,
-            reads: found.read(&probes),
             chatters: !found.settled.chatter.is_empty(),
             watts: watts(&found),
             given: found.settled.given,

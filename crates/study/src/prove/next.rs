@@ -97,7 +97,7 @@ fn worths(bench: &Bench, evidence: &Evidence, suspects: &[Likely]) -> Vec<Advice
         .flat_map(|(s, ..)| settings.iter().map(move |at| (*s, *at)))
         .collect();
     pairs.par_iter().for_each(|(s, at)| {
-        bench.sight(*s, *at);
+        bench.readings(*s, *at);
     });
     let worth = |test: &usize| {
         let t = bench.tests[*test];

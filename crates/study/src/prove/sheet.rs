@@ -84,10 +84,10 @@ fn revealed(bench: &Bench, suspect: Suspect) -> Vec<usize> {
     let wide = bench.d.limits.value("sound within");
     let mut found = Vec::new();
     for setting in bench.showing(suspect) {
-        let sound = bench.sight(Suspect::Nothing, setting);
-        let now = bench.sight(suspect, setting);
+        let sound = bench.readings(Suspect::Nothing, setting);
+        let now = bench.readings(suspect, setting);
         let from = bench.of_setting(setting).start;
-        for (i, (a, b)) in sound.reads.iter().zip(&now.reads).enumerate() {
+        for (i, (a, b)) in sound.iter().zip(now.iter()).enumerate() {
             // A new fuse is tried where one opened, and proves nothing of one that holds.
             let renews = matches!(
                 bench.tests[from + i].probe,
