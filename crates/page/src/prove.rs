@@ -269,6 +269,10 @@ fn entry(bench: &Bench, at: usize) -> Markup {
             input type="hidden" name="test" value=(bench.name(at));
             input type="hidden" name="number" value=(at + 1);
             (keys(bench.tests[at].probe, bench.band(at).high))
+            div.field {
+                label for="who" { "Who reads it? (for the record, if you like)" }
+                input id="who" name="who" autocomplete="name";
+            }
         }
     }
 }

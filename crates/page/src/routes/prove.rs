@@ -78,8 +78,8 @@ fn one(job: &Job, kept: &Kept, number: usize, wrong: Option<&str>) -> Option<Res
 }
 
 /// Notes something and goes on, or says why it could not be noted.
-fn noted(kept: &Kept, what: Noted, to: &str) -> Response {
-    match kept.shelf().note(what, "") {
+fn noted(kept: &Kept, (what, who): (Noted, &str), to: &str) -> Response {
+    match kept.shelf().note(what, who.trim()) {
         Ok(()) => Redirect::to(to).into_response(),
         Err(why) => (StatusCode::INTERNAL_SERVER_ERROR, Html(view::refused(&why))).into_response(),
     }
@@ -110,7 +110,11 @@ pub(super) async fn read(posted: Posted) -> Answer {
                         test: bench.name(test),
                         value,
                     };
-                    noted(kept, what, &format!("test?n={}", test + 1))
+                    noted(
+                        kept,
+                        (what, fields.one("who")),
+                        &format!("test?n={}", test + 1),
+                    )
                 }
                 Err(why) => {
                     let page = one(job, kept, test + 1, Some(&why));
@@ -129,7 +133,9 @@ pub(super) async fn seen(posted: Posted) -> Answer {
             let loom = job.loom();
             let symptom = loom.and_then(|l| Some((l, Symptom::read(l, fields.one("symptom"))?)));
             match symptom {
-                Some((loom, symptom)) => noted(kept, Noted::Seen(symptom.word(loom)), "prove"),
+                Some((loom, symptom)) => {
+                    noted(kept, (Noted::Seen(symptom.word(loom)), ""), "prove")
+                }
                 None => Redirect::to("prove#seen").into_response(),
             }
         })
@@ -161,7 +167,7 @@ pub(super) async fn built(posted: Posted) -> Answer {
                 at: "",
             };
             match kept.put(&change) {
-                Sent::Kept => noted(kept, built.noted, "prove"),
+                Sent::Kept => noted(kept, (built.noted, ""), "prove"),
                 Sent::Changed { there, sent } => {
                     (StatusCode::CONFLICT, Html(text::conflict(&there, &sent))).into_response()
                 }
@@ -177,6 +183,6 @@ pub(super) async fn built(posted: Posted) -> Answer {
 /// A search begins anew.
 pub(super) async fn afresh(posted: Posted) -> Answer {
     posted
-        .with_best(|_, kept, _| noted(kept, Noted::Fresh, "prove"))
+        .with_best(|_, kept, _| noted(kept, (Noted::Fresh, ""), "prove"))
         .await
 }

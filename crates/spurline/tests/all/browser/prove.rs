@@ -37,6 +37,7 @@ fn a_pump_that_runs_weakly_is_traced_on_a_phone() {
         )
         .await?;
         says(browser, "[role='alert']", "oops").await?;
+        answer(browser, "#who", "Kim").await?;
         answer(browser, "#reading", "900").await?;
         choose(browser, "#unit", "mV").await?;
         press(
@@ -57,4 +58,5 @@ fn a_pump_that_runs_weakly_is_traced_on_a_phone() {
         record.contains("weak M2") && record.contains("0.9"),
         "{record}"
     );
+    assert!(record.contains("Kim"), "{record}");
 }
