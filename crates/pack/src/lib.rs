@@ -12,6 +12,7 @@ mod html;
 mod lists;
 #[cfg(feature = "pdf")]
 mod pdf;
+mod probing;
 mod proving;
 mod report;
 mod seen;
@@ -31,10 +32,10 @@ pub use html::{STYLE, around, fragment, page, section};
 pub use lists::{lists, lists_csv};
 #[cfg(feature = "pdf")]
 pub use pdf::{PdfError, pdf};
-pub use proving::{
-    Proving, ToBeMade, band_words, cause_words, ohms_words, percent, probe_words, proving, reading,
-    setting_words, words as probing_words,
+pub use probing::{
+    band_words, capital, probe_words, reading, setting_words, words as probing_words,
 };
+pub use proving::{Proving, ToBeMade, cause_words, ohms_words, percent, proving};
 pub use report::{Subject, report, tally};
 pub use supply::{day_says, supply};
 pub use whole::{PARTS, Part, Whole, whole};

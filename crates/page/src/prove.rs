@@ -3,7 +3,7 @@
 
 use crate::view;
 use job::pack::{
-    band_words, cause_words, ohms_words, percent, probe_words, reading, setting_words,
+    band_words, capital, cause_words, ohms_words, percent, probe_words, reading, setting_words,
 };
 use job::study::prove::{Bench, Probe, Ranked, Row, STANDS_OUT, Symptom, Verdict};
 use job::{Job, Proved};
@@ -294,13 +294,6 @@ fn found(proved: &Proved) -> Markup {
             p { "Mend it, then " a href="prove" { "begin afresh" } " and measure again what was out." }
         }
     }
-}
-
-fn capital(words: &str) -> String {
-    let mut chars = words.chars();
-    chars.next().map_or_else(String::new, |c| {
-        c.to_uppercase().collect::<String>() + chars.as_str()
-    })
 }
 
 /// What the reading is typed into.

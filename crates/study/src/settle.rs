@@ -1,7 +1,7 @@
 //! Settles a state: currents, relays and temperatures together. Currents set heat, heat sets
 //! resistance, resistance sets currents; coils pull in on the voltage that they really get.
 
-use crate::change::{Change, Spot};
+use crate::change::{Change, Poor, Spot};
 use crate::design::Design;
 use crate::heat::{self, Heat};
 use crate::lost::Lost;
@@ -109,6 +109,17 @@ impl Settled {
         let at = model.elements.iter().position(|e| e.piece == piece);
         at.and_then(|at| model.amps.get(at))
             .map_or(0.0, |a| a.abs())
+    }
+
+    /// Amperes through a joint, where the network was kept.
+    pub(crate) fn through_joint(&self, poor: Poor) -> f64 {
+        match poor {
+            Poor::Wire(w) => self.wire_amps[w.0 as usize],
+            Poor::Mate(i) => self.through(Piece::Mate(i)),
+            Poor::Earth(p) => self.through(Piece::Body(p)),
+            Poor::Fuse(p) => self.through(Piece::Fuse(p)),
+            Poor::Contact(p) => self.through(Piece::Contact(p)),
+        }
     }
 
     /// Whether it was solved and everything in it came to rest.

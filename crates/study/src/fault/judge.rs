@@ -4,9 +4,8 @@ use super::Case;
 use super::look::Look;
 use super::timed::{Harm, Timed};
 use crate::answers::Answers;
-use crate::change::{Change, Poor};
+use crate::change::Change;
 use crate::design::Design;
-use crate::network::Piece;
 use crate::on::{load_on, unasked, weak};
 use crate::settle::Settled;
 use crate::state::State;
@@ -239,13 +238,7 @@ fn joint_watts(e: &Evidence) -> f64 {
     let Some((poor, more)) = e.change.joint else {
         return 0.0;
     };
-    let amps = match poor {
-        Poor::Wire(w) => e.last.settled.wire_amps[w.0 as usize],
-        Poor::Mate(i) => e.last.settled.through(Piece::Mate(i)),
-        Poor::Earth(p) => e.last.settled.through(Piece::Body(p)),
-        Poor::Fuse(p) => e.last.settled.through(Piece::Fuse(p)),
-        Poor::Contact(p) => e.last.settled.through(Piece::Contact(p)),
-    };
+    let amps = e.last.settled.through_joint(poor);
     amps * amps * more
 }
 

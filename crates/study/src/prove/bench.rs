@@ -342,16 +342,6 @@ fn goes(on: bool, (volts, amps): (f64, f64), sound: Option<&(f64, f64)>) -> Goes
 /// Heat of what resists where it should not, W.
 fn watts(found: &Found) -> f64 {
     let each = found.changes.iter().filter_map(|c| c.joint);
-    each.map(|(poor, ohms)| {
-        let s = &found.settled;
-        let amps = match poor {
-            crate::change::Poor::Wire(w) => s.wire_amps[w.0 as usize],
-            crate::change::Poor::Mate(i) => s.through(crate::Piece::Mate(i)),
-            crate::change::Poor::Earth(p) => s.through(crate::Piece::Body(p)),
-            crate::change::Poor::Fuse(p) => s.through(crate::Piece::Fuse(p)),
-            crate::change::Poor::Contact(p) => s.through(crate::Piece::Contact(p)),
-        };
-        amps * amps * ohms
-    })
-    .sum()
+    each.map(|(poor, ohms)| found.settled.through_joint(poor).powi(2) * ohms)
+        .sum()
 }

@@ -83,6 +83,16 @@ impl Probe {
         }
     }
 
+    /// How wide all is that may be read at all on a vehicle of so many volts, in the scale that is weighed: our own.
+    pub(crate) fn width(self, nominal: f64) -> f64 {
+        match self {
+            Self::Volts(..) => 1.25 * nominal,
+            Self::Amps(_) | Self::Drain => 100.0,
+            Self::Ohms(_) => 15.0,
+            Self::NewFuse(_) | Self::NewFuseAlone(_) => 2.0,
+        }
+    }
+
     /// What was read, from what is weighed.
     pub fn unscale(self, limits: &Limits, weighed: f64) -> f64 {
         match self {

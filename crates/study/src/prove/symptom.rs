@@ -33,7 +33,7 @@ const SAID: f64 = 0.95;
 const NOT_SO: f64 = 0.003;
 /// From here up a short opens a fuse at once, times the rating: blade fuses at 350 % within half a second (read).
 const AT_ONCE: f64 = 3.5;
-/// A relay with so little more than it pulls in at may buzz, and heat of a joint that is felt, W: our own.
+/// Heat of a joint that is felt, W: our own.
 const FELT: f64 = 2.0;
 /// So much more than it should is a battery flat in a week, A: 60 Ah in seven days.
 const WEEK: f64 = 0.3;

@@ -1,7 +1,6 @@
 //! What readings and symptoms say of what may be amiss: everything that may be, each alone, and the likely pairs, weighed by
 //! Bayes' rule. Readings hang together by what they share; each may be a slip of whoever read it.
 
-use super::Probe;
 use super::bench::{Bench, Suspect};
 use super::reading::Reads;
 use super::spread::Param;
@@ -204,7 +203,7 @@ fn tell(bench: &Bench, evidence: &Evidence, suspect: Suspect) -> Told {
         .zip(&evidence.readings)
     {
         let z = left / sd;
-        let wide = width(bench, bench.tests[measured.test].probe);
+        let wide = bench.tests[measured.test].probe.width(bench.d.nominal());
         let likely = (1.0 - SLIP) * (-0.5 * z * z).exp() / (sd * (std::f64::consts::TAU).sqrt())
             + SLIP / wide;
         log += likely.ln();
@@ -238,16 +237,6 @@ pub(super) fn furthest(bench: &Bench, evidence: &Evidence, weighed: &Weighed) ->
         (m.test, ((read - r.value) / r.sd()).abs())
     });
     off.max_by(|a, b| a.1.total_cmp(&b.1)).map(|o| o.0)
-}
-
-/// Between which a slip may lie, in the scale that is weighed.
-fn width(bench: &Bench, probe: Probe) -> f64 {
-    match probe {
-        Probe::Volts(..) => 1.25 * bench.d.nominal(),
-        Probe::Amps(_) | Probe::Drain => 100.0,
-        Probe::Ohms(_) => 15.0,
-        Probe::NewFuse(_) | Probe::NewFuseAlone(_) => 2.0,
-    }
 }
 
 /// How seldom a sum of squares of so many standard deviations would be so large or larger (Wilson and Hilferty 1931, textbook).
